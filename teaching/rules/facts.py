@@ -1,0 +1,299 @@
+"""What the rules are told: frozen facts of one stay, as known at one moment.
+
+Every time is an aware datetime in UTC; `Ward` turns one into the local date and the shift it fell in.
+Facts hold codes from `vocabulary`, never free text that a rule would have to read.
+Sequences come in any order; no rule may depend on it.
+
+    Chart --- ward (zone, shifts)
+      |------ checklist (items)
+      |------ stomas ---- kits, findings, output totals
+      |------ learners -- consents, needs
+      |------ ratings (one row, one learner, one event), care, rechecks
+      '------ body events, cautions, arrangements
+"""
+
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+from functools import cached_property
+from zoneinfo import ZoneInfo
+
+
+@dataclass(frozen=True, slots=True)
+class Shift:
+    """A named span of the local clock; it may cross midnight (starts 19:30, ends 07:30)."""
+
+    name: str
+    starts: time
+    ends: time
+
+
+@dataclass(frozen=True)
+class Ward:
+    """Local time of the unit: zone, shifts in the order they start, the usual hour of leaving."""
+
+    zone: str = "UTC"
+    shifts: tuple[Shift, ...] = (Shift("day", time(7, 30), time(19, 30)), Shift("night", time(19, 30), time(7, 30)))
+    leave_hour: int = 12
+
+    @cached_property
+    def _zone(self) -> ZoneInfo:
+        return ZoneInfo(self.zone)
+
+    def local(self, moment: datetime) -> datetime:
+        """The moment on the unit's own clock. Compare or subtract in UTC, never between two of these."""
+        return moment.astimezone(self._zone)
+
+    def date(self, moment: datetime) -> date:
+        return self.local(moment).date()
+
+    def shift(self, moment: datetime) -> tuple[date, str]:
+        """The shift a moment fell in: the local date it started on, and its name."""
+        here = self.local(moment)
+        clock = here.time().replace(tzinfo=None)
+        started = [shift for shift in self.shifts if shift.starts <= clock]
+        if started:
+            return here.date(), max(started, key=lambda shift: shift.starts).name
+        return here.date() - timedelta(days=1), max(self.shifts, key=lambda shift: shift.starts).name
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One row of the checklist: a step shown with the hands, or a topic explained in own words.
+
+    `applies` and `essential` are the row's conditions as alternatives of feature words that must all hold:
+    ((),) always, () never. `phase` is "" outside a pouch change. `practice_share` is all, one of two or none.
+    """
+
+    code: str
+    procedure: str
+    position: int
+    applies: tuple[tuple[str, ...], ...] = ((),)
+    essential: tuple[tuple[str, ...], ...] = ()
+    phase: str = ""
+    decision: bool = False
+    hard_minimum: bool = False
+    looking: bool = False
+    practice_share: str = "none"
+    evidence_group: str = ""
+    lends_to: frozenset[str] = frozenset()
+    reopened_by: frozenset[str] = frozenset()
+    continues: str = ""
+    title: str = ""
+    good: str = ""
+    ask_back: str = ""
+    watch_for: str = ""
+
+    @property
+    def topic(self) -> bool:
+        return self.procedure == "topics"
+
+
+@dataclass(frozen=True)
+class Checklist:
+    """A published version, in one language: items in the order they are taught."""
+
+    code: str
+    number: int
+    items: tuple[Item, ...]
+
+    @cached_property
+    def by_code(self) -> dict[str, Item]:
+        return {item.code: item for item in self.items}
+
+
+@dataclass(frozen=True, slots=True)
+class Stoma:
+    key: str
+    label: str
+    kind: str
+    construction: str = "end"
+    side: str = ""
+    formed_at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Kit:
+    """What one stoma wears from `since` on. Lengths in mm, interval in hours (None: nobody has said)."""
+
+    stoma: str
+    since: datetime
+    pieces: str = "two"
+    shape: str = "flat"
+    opening: str = "cut"
+    closure: str = "drainable"
+    outlet: str = "strip"
+    items: frozenset[str] = frozenset()
+    interval_hours: int | None = None
+    pre_cut_mm: float | None = None
+    cut_limit_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Consent:
+    """One yes or no: the person's to this helper, or the helper's own. The newest recorded wins."""
+
+    learner: str
+    whose: str
+    yes: bool
+    at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Learner:
+    """The person, or a named helper. `needs` are codes of vocabulary.NEEDS."""
+
+    key: str
+    kind: str = "person"
+    name: str = ""
+    relation: str = ""
+    needs: frozenset[str] = frozenset()
+    lives_in: bool = False
+    minutes_away: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Witness:
+    """Who signed what was seen: grade then, whether a sign-off to teach was valid then, co-signer's grade if any."""
+
+    name: str = ""
+    grade: str = "registered"
+    signed_off: bool = False
+    cosigned_by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Rating:
+    """One row, one learner, one session. `at` is when it is claimed to have happened, not when it was written."""
+
+    stoma: str
+    code: str
+    learner: str
+    answer: str
+    at: datetime
+    event: str
+    witness: Witness = Witness()
+    practice: bool = False
+    reported: bool = False
+    reason: str = ""
+    aids: frozenset[str] = frozenset()
+    interpreter: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Care:
+    """Something done for the person with nothing to rate. `procedure` change resets the due time."""
+
+    stoma: str
+    procedure: str
+    at: datetime
+    event: str
+    wear_end: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Recheck:
+    """"Still manages this alone": renews the date of rows already held; adds no showing."""
+
+    stoma: str
+    procedure: str
+    learner: str
+    at: datetime
+    event: str
+    witness: Witness = Witness()
+
+
+@dataclass(frozen=True, slots=True)
+class BodyEvent:
+    """A state that began and may have ended. `stoma` is "" when it concerns the whole person."""
+
+    code: str
+    began: datetime
+    ended: datetime | None = None
+    stoma: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What was seen, once an event. Lengths in mm; `skin` maps a region to what was seen there."""
+
+    stoma: str
+    at: datetime
+    event: str
+    colour: str = ""
+    wet: str = ""
+    edge: str = ""
+    stands: str = ""
+    width_mm: float | None = None
+    height_mm: float | None = None
+    opening_width_mm: float | None = None
+    opening_height_mm: float | None = None
+    skin: tuple[tuple[str, str], ...] = ()
+    noticed_by: str = ""
+    bleeding: str = ""
+    wear_end: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A sign someone tapped. `told` and `settled` are the moments of those steps, None while open."""
+
+    key: str
+    sign: str
+    list: str
+    words: str
+    at: datetime
+    stoma: str = ""
+    told: datetime | None = None
+    told_whom: str = ""
+    answer: str = ""
+    look_again_at: datetime | None = None
+    settled: datetime | None = None
+    withdrawn: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class OutputTotal:
+    """A 24-hour total read from the fluid chart, mL, up to `until`. Never summed from sessions."""
+
+    stoma: str
+    until: datetime
+    ml: int
+
+
+@dataclass(frozen=True, slots=True)
+class Arrangement:
+    """Something that must be in place; the newest of a code wins. `state` is made, asked, refused or cancelled."""
+
+    code: str
+    state: str
+    at: datetime
+    value: str = ""
+    due_at: datetime | None = None
+
+
+@dataclass(frozen=True)
+class Chart:
+    """All facts of one stay as known at one moment. `state` is the newest stay event; `known_at` None means now."""
+
+    stay: str
+    ward: Ward
+    checklist: Checklist
+    stomas: tuple[Stoma, ...]
+    learners: tuple[Learner, ...]
+    kits: tuple[Kit, ...] = ()
+    ratings: tuple[Rating, ...] = ()
+    care: tuple[Care, ...] = ()
+    rechecks: tuple[Recheck, ...] = ()
+    consents: tuple[Consent, ...] = ()
+    body_events: tuple[BodyEvent, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    totals: tuple[OutputTotal, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    arrangements: tuple[Arrangement, ...] = ()
+    state: str = "opened"
+    surgery_at: datetime | None = None
+    planned_at: datetime | None = None
+    taught_before: bool = False
+    known_at: datetime | None = None
+    revision: int = 0
