@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class TeachingConfig(AppConfig):
+    name = "teaching"
+    verbose_name = "Ostomy Teach"

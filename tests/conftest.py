@@ -1,0 +1,39 @@
+"""Set-up shared by all tests: the browser, and a run in which a skip is a failure."""
+
+import os
+import shutil
+
+import pytest
+
+CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+NO_BROWSER = "no Chromium on this machine: apt-get install chromium"
+
+
+def pytest_addoption(parser):
+    parser.addoption("--no-skips", action="store_true", help="a skipped test fails the run")
+
+
+def pytest_collection_modifyitems(items):
+    """Browser tests are those that ask for a page, a context or a browser."""
+    for item in items:
+        if not CHROMIUM and {"page", "context", "browser"} & set(getattr(item, "fixturenames", ())):
+            item.add_marker(pytest.mark.skip(reason=NO_BROWSER))
+
+
+@pytest.hookimpl(trylast=True)
+def pytest_sessionfinish(session, exitstatus):
+    if not session.config.getoption("--no-skips") or hasattr(session.config, "workerinput"):
+        return
+    reporter = session.config.pluginmanager.get_plugin("terminalreporter")
+    if exitstatus == 0 and reporter.stats.get("skipped"):
+        session.exitstatus = pytest.ExitCode.TESTS_FAILED
+
+
+@pytest.fixture(scope="session")
+def browser_type_launch_args(browser_type_launch_args):
+    """Debian's own Chromium; as root it runs only without its sandbox."""
+    as_root = ["--no-sandbox"] if os.geteuid() == 0 else []
+    return browser_type_launch_args | {
+        "executable_path": CHROMIUM,
+        "args": [*as_root, "--disable-dev-shm-usage", "--disable-gpu"],
+    }
