@@ -1,6 +1,6 @@
 """What a board shows of one stay: who and where, and the summary of `assess` that `stay_now` keeps.
 
-`record.figures.board(unit, now)` returns these; screens, the huddle list and exports read nothing else of a board.
+`record.figures.board(unit, now)` returns these; screens and the huddle list read nothing else of a board.
 """
 
 from dataclasses import dataclass
@@ -30,8 +30,8 @@ class Begun:
 class BoardRow:
     """One stay on the board. Times in UTC.
 
-    `standing` is one sentence on what the record shows now ("Emptying: shown once alone; one more needed."), `aim`
-    the one thing to teach next, `aim_because` why; "" where there is none. `helper` says who is learning instead.
+    `standing` is one sentence on what the record shows now ("Emptying: shown once alone; one more needed.").
+    `aim` is the one thing to teach next, `aim_because` why; `helper` names who learns instead. "" where none.
     """
 
     stay: str

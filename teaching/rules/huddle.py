@@ -18,7 +18,7 @@ MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", 
 
 @dataclass(frozen=True, slots=True)
 class HuddleCaution:
-    """A caution in words, with its state and time. `call_now` also stands in the words, never in colour alone."""
+    """A caution in words, with its state and time. `call_now` is said in words too, never in colour alone."""
 
     words: str
     state: str
@@ -59,7 +59,7 @@ def when(moment: datetime, ward: Ward, now: datetime) -> str:
 
 
 def day_since(formed_at: datetime | None, ward: Ward, now: datetime) -> str:
-    """The day after surgery by local dates, the day itself being 0; before it, or where nobody said, words."""
+    """The day after surgery by local dates, the day itself being 0; before it, or unknown, words."""
     if formed_at is None:
         return "surgery not recorded"
     if formed_at > now:
@@ -68,7 +68,7 @@ def day_since(formed_at: datetime | None, ward: Ward, now: datetime) -> str:
 
 
 def stoma_words(stomas: tuple[Stoma, ...], ward: Ward, now: datetime) -> str:
-    """"day 4, ileostomy"; with two, each by its label."""
+    """Such as "day 4, ileostomy"; with two, each by its label."""
     said = []
     for stoma in stomas:
         kind = STOMA_KINDS.get(stoma.kind, stoma.kind)
@@ -91,7 +91,8 @@ def caution_line(caution: Caution, ward: Ward, now: datetime) -> HuddleCaution:
     if caution.told is None:
         state = f"open since {when(caution.at, ward, now)}, nobody told yet"
     else:
-        state = f"told {when(caution.told, ward, now)}" + (f" ({caution.told_whom})" if caution.told_whom else "")
+        state = f"told {when(caution.told, ward, now)}"
+        state += f" ({caution.told_whom})" if caution.told_whom else ""
         state += f", answer: {caution.answer}" if caution.answer else ", no answer written"
         state += f", look again {when(caution.look_again_at, ward, now)}" if caution.look_again_at else ""
         state += ", not settled"
@@ -111,14 +112,15 @@ def leaving_line(planned_at: datetime | None, ward: Ward, now: datetime) -> str:
 
 
 def huddle_line(row: BoardRow, ward: Ward, now: datetime) -> HuddleLine:
-    """What to say of one person. A paused stay keeps its cautions and says that it is paused; nothing is prompted."""
+    """What to say of one person. A paused stay keeps its cautions, says so, and prompts nothing."""
+    due = () if row.paused else sorted(row.due, key=lambda each: each.at)
     return HuddleLine(
         bed=row.bed,
         name=row.name,
         number=row.mrn,
         stoma=stoma_words(row.stomas, ward, now),
         cautions=tuple(caution_line(each, ward, now) for each in unsettled(row.cautions)),
-        due=() if row.paused else tuple(due_line(each, ward, now) for each in sorted(row.due, key=lambda due: due.at)),
+        due=tuple(due_line(each, ward, now) for each in due),
         standing="Teaching is paused." if row.paused else row.standing,
         aim="" if row.paused else row.aim,
         helper="" if row.paused else row.helper,
@@ -128,8 +130,10 @@ def huddle_line(row: BoardRow, ward: Ward, now: datetime) -> HuddleLine:
 
 
 def huddle_order(row: BoardRow, now: datetime) -> tuple[int, datetime, str]:
-    """Who is read first: call now (open, then told), today (open, then told), then by what is due soonest."""
-    ranks = [(0 if each.list == CALL_NOW else 2) + (each.told is not None) for each in unsettled(row.cautions)]
+    """Who is read first: call now (open, then told), today (open, then told), then what is due soonest."""
+    ranks = [
+        (0 if each.list == CALL_NOW else 2) + (each.told is not None) for each in unsettled(row.cautions)
+    ]
     never = now + timedelta(days=365)
     soonest = never if row.paused else min((due.at for due in row.due), default=never)
     return min(ranks, default=4), soonest, row.bed
