@@ -2,9 +2,9 @@
 
 import sys
 
-if sys.version_info < (3, 11):  # before anything else is imported, so that an old Python reads this far
-    sys.exit("This is Python %d.%d. Ostomy Teach needs Python 3.11 or newer: run it with a newer python3."
-             % sys.version_info[:2])  # fmt: skip
+# Before anything else is imported, and in words an old Python can read.
+if sys.version_info < (3, 11):  # noqa: UP036
+    sys.exit("This is Python %d.%d. Ostomy Teach needs 3.11 or newer." % sys.version_info[:2])  # noqa: UP031
 
 import argparse
 import subprocess
@@ -15,19 +15,21 @@ from ostomy_teach.choices import BASE
 
 def arguments(given: list[str]) -> tuple[argparse.Namespace, list[str]]:
     """The command and its options; what follows `test` goes on to pytest."""
-    reader = argparse.ArgumentParser(prog="python3 -m ostomy_teach", description="Set up and run Ostomy Teach.")
+    reader = argparse.ArgumentParser(prog="python3 -m ostomy_teach", description="Set up and run the house.")
     commands = reader.add_subparsers(dest="command", required=True, metavar="demo | test")
-    demo = commands.add_parser("demo", help="serve the invented demo hospital on this machine", allow_abbrev=False)
+    demo = commands.add_parser("demo", help="serve the invented hospital on this machine", allow_abbrev=False)
     demo.add_argument("--port", type=port, default=8000, help="where to serve (8000)")
-    demo.add_argument("--database", metavar="URL", help="an empty database to use instead of the embedded one")
+    demo.add_argument("--database", metavar="URL", help="an empty database instead of the embedded one")
     demo.add_argument("--fresh", action="store_true", help="make the embedded demo database anew")
-    test = commands.add_parser("test", help="run every test; further options go to pytest", allow_abbrev=False)
+    test = commands.add_parser(
+        "test", help="run every test; further options go to pytest", allow_abbrev=False
+    )
     test.add_argument("--database", metavar="URL", help="a PostgreSQL server to test on instead of SQLite")
     options, rest = reader.parse_known_args(given)
     if rest and options.command == "demo":
         demo.error(f"not known: {' '.join(rest)}")
     if options.command == "demo" and options.fresh and options.database:
-        demo.error("--fresh makes the embedded demo database anew; nothing else is ever deleted. Leave one out.")
+        demo.error("--fresh is for the embedded demo database; no other is ever deleted. Leave one out.")
     return options, rest
 
 
@@ -47,7 +49,9 @@ def main() -> None:
         if not environment.stands(kind):
             environment.build(kind)
     except subprocess.CalledProcessError as fault:
-        sys.exit(f"The set-up stopped at: {' '.join(map(str, fault.cmd[:5]))} ... Mend it, then run this again.")
+        sys.exit(
+            f"The set-up stopped at: {' '.join(map(str, fault.cmd[:4]))} ... Mend that, then run this again."
+        )
     if not environment.inside():
         environment.enter(["-m", "ostomy_teach", *sys.argv[1:]])
     if kind == "demo":

@@ -11,7 +11,7 @@ DEMO_DATABASE = VAR / "demo.sqlite3"
 DEMO_SETTINGS = VAR / "demo.env"
 SIGN_INS = VAR / "demo-sign-ins.txt"
 LOCKS = {"demo": BASE / "requirements.txt", "test": BASE / "requirements-test.txt"}
-OLDEST_PYTHON = (3, 11)
+OLDEST_PYTHON = (3, 11)  # said once more in __main__, before anything is imported
 
 
 def write_private(path: Path, text: str) -> None:

@@ -26,7 +26,7 @@ def serve(port: int, database: str | None, fresh: bool) -> None:
     began = time.monotonic()
     hold_the_demo_alone()
     refuse_a_taken_port(port)
-    if fresh:
+    if fresh or not (database or choices.SIGN_INS.exists()):  # without sign-ins it was left half made
         forget_the_demo()
     settle_environment(database)
     from django.core.exceptions import ImproperlyConfigured
@@ -39,6 +39,7 @@ def serve(port: int, database: str | None, fresh: bool) -> None:
         sys.exit(f"Cannot start:\n{wrong}")
     from ostomy_teach.house import collect_static, house, migrate
 
+    say("bringing the database up to date")
     migrate()
     sign_ins = loaded_demo(database)
     collect_static(say)
@@ -61,7 +62,7 @@ def refuse_a_taken_port(port: int) -> None:
         try:
             trial.bind(("127.0.0.1", port))
         except OSError as fault:
-            sys.exit(f"Port {port} cannot be used ({fault.strerror}). Choose another: --port {port % 65535 + 1}")
+            sys.exit(f"Port {port} cannot be used ({fault.strerror}). Choose another with --port.")
 
 
 def settle_environment(database: str | None) -> None:
@@ -77,7 +78,6 @@ def forget_the_demo() -> None:
     for ending in ("", "-wal", "-shm"):
         choices.DEMO_DATABASE.with_name(choices.DEMO_DATABASE.name + ending).unlink(missing_ok=True)
     choices.SIGN_INS.unlink(missing_ok=True)
-    say("the embedded demo database is made anew")
 
 
 def sign_ins_kept(database: str | None) -> Path:
@@ -95,9 +95,7 @@ def loaded_demo(database: str | None) -> str:
     if kept.exists():
         return kept.read_text(encoding="utf-8")
     if get_user_model().objects.exists():
-        if database:
-            return "This database already has people in it: use their own sign-ins."
-        sys.exit("The embedded demo database was left half made. Run this again with --fresh.")
+        return "This database already has people in it: use their own sign-ins."
     say("loading the invented hospital")
     said = io.StringIO()
     call_command("load_demo", stdout=said)

@@ -15,14 +15,6 @@ STAMP = VENV / "ostomy-teach.json"
 PYTHON = VENV / "bin" / "python"
 
 
-def old_python() -> str:
-    """A sentence where this Python is too old, else nothing."""
-    if sys.version_info >= OLDEST_PYTHON:
-        return ""
-    needed = ".".join(map(str, OLDEST_PYTHON))
-    return f"This is Python {sys.version.split()[0]}; Ostomy Teach needs {needed} or newer. Run it with a newer python3."
-
-
 def inside() -> bool:
     return Path(sys.prefix).resolve() == VENV.resolve()
 
@@ -95,7 +87,7 @@ def enter(arguments: list[str]) -> None:
 
 
 def enter_if_needed(arguments: list[str]) -> None:
-    """For manage.py: use .venv where this Python has no Django; stop with one sentence where there is none."""
+    """For manage.py: use .venv where this Python has no Django; stop with a sentence where there is none."""
     if importlib.util.find_spec("django"):
         return
     if inside() or not venv_version():

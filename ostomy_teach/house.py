@@ -14,13 +14,15 @@ from gunicorn.app.base import BaseApplication
 
 
 def migrate() -> None:
-    """Bring the tables and their guards up to date, after Django's checks; stop with a sentence where that fails."""
+    """Bring the tables and their guards up to date after Django's checks; a fault stops with a sentence."""
     try:
         call_command("migrate", verbosity=0, interactive=False)
     except CommandError as fault:
         sys.exit(f"The checks found a fault: {fault}")
     except DatabaseError as fault:
-        sys.exit(f"The database cannot be used: {fault}".rstrip() + "\nFor the demo's own, --fresh makes it anew.")
+        sys.exit(
+            f"The database cannot be used: {fault}".rstrip() + "\nFor the demo's own, --fresh makes it anew."
+        )
 
 
 def static_mark() -> str:
@@ -62,7 +64,7 @@ class House(BaseApplication):
 
 
 def house(port: int, ready: Callable[[], None]) -> None:
-    """Serve on this machine until stopped. Two processes of four threads: PDFs scale by process, not by thread."""
+    """Serve on this machine until stopped: two processes of four threads, since PDFs scale by process."""
     connections.close_all()  # no connection is shared with the processes forked next
     House(
         {

@@ -1,4 +1,4 @@
-"""One line a record: no line can be forged, and no message of an exception (which may quote a row) is written."""
+"""One line a record: no line can be forged; an exception's message, which may quote a row, is left out."""
 
 import logging
 import re
@@ -24,7 +24,8 @@ class OneLine(logging.Formatter):
     default_msec_format = "%s.%03dZ"
 
     def format(self, record: logging.LogRecord) -> str:
-        words = [self.formatTime(record), record.levelname, record.name, current_reference.get(), record.getMessage()]
+        words = [self.formatTime(record), record.levelname, record.name, current_reference.get()]
+        words.append(record.getMessage())
         if record.exc_info and record.exc_info[0]:
             frames = traceback.extract_tb(record.exc_info[2])
             where = " < ".join(f"{frame.filename}:{frame.lineno} {frame.name}" for frame in reversed(frames))

@@ -1,4 +1,4 @@
-"""Typed readers of environment variables: every fault is one sentence that names the variable and the mend."""
+"""Typed readers of environment variables: a fault is one sentence with the variable and the mend."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -18,7 +18,7 @@ class WrongSettings(ImproperlyConfigured):
 
 
 class Reader:
-    """Reads variables, keeps every fault, and stops once for all of them. A secret's value is never repeated."""
+    """Reads variables, keeps every fault, stops once for all of them. Never repeats a secret's value."""
 
     def __init__(self) -> None:
         self.env = Env()
@@ -28,7 +28,8 @@ class Reader:
         try:
             return method(name, default, **options) if default is not None else method(name, **options)
         except EnvError as fault:
-            self.faults.append(f"{name} {'is not set' if 'not set' in str(fault) else 'makes no sense'}. {mend}")
+            what = "is not set" if "not set" in str(fault) else "makes no sense"
+            self.faults.append(f"{name} {what}. {mend}")
             return default
 
     def secret(self, name: str, at_least: int, mend: str) -> str:
@@ -59,17 +60,18 @@ class Reader:
         """A short name of letters, digits, dots and dashes."""
         value = self._read(self.env.str, name, default, "")
         if not value.replace("-", "").replace(".", "").isalnum() or len(value) > longest:
-            self.faults.append(f"{name} is not a short name. Use up to {longest} letters, digits, dots and dashes.")
+            self.faults.append(
+                f"{name} is not a short name: up to {longest} letters, digits, dots and dashes."
+            )
         return value
 
     def hosts(self, name: str, https: bool) -> list[str]:
-        """The host names this house answers to. Without HTTPS only this machine's own, so no ward is in clear."""
+        """The host names this house answers to; without HTTPS only this machine's own."""
         default = None if https else sorted(LOOPBACK)
         mend = "Write the names people type in the browser, with commas: ostomy.hospital.example."
         found = [host.strip() for host in self._read(self.env.list, name, default, mend) or []]
-        if any(not host or "/" in host or " " in host or "*" in host for host in found) or (https and not found):
-            if not any(fault.startswith(name) for fault in self.faults):
-                self.faults.append(f"{name} makes no sense: names only, no scheme, slash or star. {mend}")
+        if any(not host or set(host) & set("/ *") for host in found):
+            self.faults.append(f"{name} makes no sense: names only, no scheme, slash or star. {mend}")
         elif not https and not set(found) <= LOOPBACK:
             self.faults.append(
                 f"HTTPS is off, but {name} names more than this machine. "

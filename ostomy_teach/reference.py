@@ -1,4 +1,4 @@
-"""A short reference on every request, the same on the error page, in the log and in the trail; and who called."""
+"""A short reference on every request, the same on error page, log and trail; and who called."""
 
 import secrets
 from collections.abc import Callable
@@ -10,8 +10,11 @@ from django.http import HttpRequest, HttpResponse
 current_reference: ContextVar[str] = ContextVar("current_reference", default="-")
 
 
-def give_reference(get_response: Callable[[HttpRequest], HttpResponse]) -> Callable[[HttpRequest], HttpResponse]:
-    """Middleware: `request.reference`, eight letters and digits made here; nothing a caller sends is taken over."""
+Answer = Callable[[HttpRequest], HttpResponse]
+
+
+def give_reference(get_response: Answer) -> Answer:
+    """Middleware: `request.reference`, eight letters and digits made here; nothing a caller sends is used."""
 
     def answer(request: HttpRequest) -> HttpResponse:
         request.reference = secrets.token_hex(4)  # type: ignore[attr-defined]
@@ -29,7 +32,8 @@ def client_address(request: HttpRequest) -> str:
 
     Anything further left was written by the caller and is not believed.
     """
-    forwarded = [part.strip() for part in request.META.get("HTTP_X_FORWARDED_FOR", "").split(",") if part.strip()]
+    named = request.META.get("HTTP_X_FORWARDED_FOR", "").split(",")
+    forwarded = [part.strip() for part in named if part.strip()]
     if settings.PROXIES and len(forwarded) >= settings.PROXIES:
         return forwarded[-settings.PROXIES]
     return request.META.get("REMOTE_ADDR", "")

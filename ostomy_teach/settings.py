@@ -1,4 +1,4 @@
-"""Every setting of the house, in one file. README.md lists the environment variables; a test compares the two."""
+"""Every setting of the house, in one file. README.md lists the environment variables; a test compares."""
 
 from pathlib import Path
 from typing import Any
@@ -10,7 +10,7 @@ from ostomy_teach.readers import Reader
 BASE_DIR = Path(__file__).resolve().parent.parent
 read = Reader()
 
-# Secrets and addresses -------------------------------------------------------------------------------------------
+# Secrets and addresses -----------------------------------------------------------------------------
 MAKE_ONE = 'Make one with: python3 -c "import secrets; print(secrets.token_urlsafe(64))"'
 DEBUG = False
 SECRET_KEY = read.secret("SECRET_KEY", 50, MAKE_ONE)
@@ -21,7 +21,7 @@ ALLOWED_HOSTS = read.hosts("ALLOWED_HOSTS", HTTPS)
 PROXIES = read.number("PROXIES", 1 if HTTPS else 0, 0, 5, "proxies in front")
 VAR_DIR = Path(read.env.str("VAR_DIR", "") or BASE_DIR / "var")
 
-# Database: the web signs in with INSERT and SELECT only on PostgreSQL; migrate signs in as the owner ----------------
+# Database: the web signs in with INSERT and SELECT only on PostgreSQL; migrate signs in as the owner
 SQLITE_FOR_A_WARD = {
     "timeout": 20,
     "transaction_mode": "IMMEDIATE",
@@ -41,11 +41,11 @@ def for_a_ward(entry: dict[str, Any]) -> dict[str, Any]:
 _web = for_a_ward(read.database("DATABASE_URL"))
 _owner = for_a_ward(read.database("DATABASE_OWNER_URL", default=_web))
 DATABASES = {"default": _owner if read.one_of("DATABASE_AS", "web", ("web", "owner")) == "owner" else _web}
-# The PostgreSQL user the web signs in as, where it is not the owner: whoever migrates grants it INSERT and SELECT.
+# The PostgreSQL user of the web, where it is not the owner: whoever migrates grants it INSERT and SELECT.
 DATABASE_WEB_USER = _web.get("USER", "") if _web.get("USER") != _owner.get("USER") else ""
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
-# The app ---------------------------------------------------------------------------------------------------------
+# The app -------------------------------------------------------------------------------------------
 INSTALLED_APPS = [
     "django.contrib.auth",
     "django.contrib.contenttypes",
@@ -100,7 +100,7 @@ STORAGES = {
     "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},
 }
 
-# Signing in ------------------------------------------------------------------------------------------------------
+# Signing in ----------------------------------------------------------------------------------------
 AUTH_USER_MODEL = "teaching.User"
 LOGIN_URL = "sign-in"
 AUTHENTICATION_BACKENDS = [
@@ -122,7 +122,7 @@ AXES_DISABLE_ACCESS_LOG = True  # the trail keeps this
 AXES_VERBOSE = False
 AXES_SENSITIVE_PARAMETERS = ["username", "ip_address"]
 
-# Sessions and cookies ----------------------------------------------------------------------------------------------
+# Sessions and cookies ------------------------------------------------------------------------------
 SESSION_IDLE_SECONDS = 60 * read.number("SESSION_IDLE_MINUTES", 30, 5, 240, "minutes")
 SESSION_ABSOLUTE_SECONDS = 3600 * read.number("SESSION_HOURS", 12, 1, 24, "hours")
 SESSION_COOKIE_AGE = SESSION_ABSOLUTE_SECONDS
@@ -134,7 +134,7 @@ SESSION_COOKIE_HTTPONLY = CSRF_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Lax"
 CSRF_FAILURE_VIEW = "ostomy_teach.error_pages.form_expired"
 
-# Headers -----------------------------------------------------------------------------------------------------------
+# Headers -------------------------------------------------------------------------------------------
 SECURE_SSL_REDIRECT = HTTPS
 SECURE_HSTS_SECONDS = 365 * 24 * 3600 if HTTPS else 0
 SECURE_HSTS_INCLUDE_SUBDOMAINS = SECURE_HSTS_PRELOAD = HTTPS
@@ -158,7 +158,7 @@ CONTENT_SECURITY_POLICY = {
     }
 }
 
-# The log: one line a record, nothing that could name a person -------------------------------------------------------
+# The log: one line a record, nothing that could name a person --------------------------------------
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,

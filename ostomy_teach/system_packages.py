@@ -1,4 +1,4 @@
-"""What must come from the system: venv, the PDF library's Pango, a browser for the tests. Standard library only."""
+"""What the system must bring: venv, Pango for PDF, a browser for the tests. Standard library only."""
 
 import ctypes
 import ctypes.util
@@ -59,4 +59,6 @@ def see_to(kind: str, venv_stands: bool) -> None:
     if needed == ["chromium"]:
         print(f"  no browser, so its tests will be skipped; to have it: {line}", flush=True)
     elif needed:
-        sys.exit(f"This machine lacks {', '.join(needed)}. On Debian run this once, then start again:\n  {line}")
+        sys.exit(
+            f"This machine lacks {', '.join(needed)}. On Debian run this once, then start again:\n  {line}"
+        )

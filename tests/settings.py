@@ -9,7 +9,7 @@ os.environ.setdefault("DATABASE_AS", "owner")
 os.environ.setdefault("HTTPS", "off")
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")  # the browser tests' live server
 
-from ostomy_teach.settings import *  # noqa: E402, F403
+from ostomy_teach.settings import *  # noqa: F403
 
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 STORAGES = {
