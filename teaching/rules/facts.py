@@ -12,48 +12,13 @@ Sequences come in any order; no rule may depend on it.
       '------ body events, cautions, arrangements
 """
 
+from collections import defaultdict
 from dataclasses import dataclass
-from datetime import date, datetime, time, timedelta
+from datetime import datetime
 from functools import cached_property
-from zoneinfo import ZoneInfo
 
-
-@dataclass(frozen=True, slots=True)
-class Shift:
-    """A named span of the local clock; it may cross midnight (starts 19:30, ends 07:30)."""
-
-    name: str
-    starts: time
-    ends: time
-
-
-@dataclass(frozen=True)
-class Ward:
-    """Local time of the unit: zone, shifts in the order they start, the usual hour of leaving."""
-
-    zone: str = "UTC"
-    shifts: tuple[Shift, ...] = (Shift("day", time(7, 30), time(19, 30)), Shift("night", time(19, 30), time(7, 30)))
-    leave_hour: int = 12
-
-    @cached_property
-    def _zone(self) -> ZoneInfo:
-        return ZoneInfo(self.zone)
-
-    def local(self, moment: datetime) -> datetime:
-        """The moment on the unit's own clock. Compare or subtract in UTC, never between two of these."""
-        return moment.astimezone(self._zone)
-
-    def date(self, moment: datetime) -> date:
-        return self.local(moment).date()
-
-    def shift(self, moment: datetime) -> tuple[date, str]:
-        """The shift a moment fell in: the local date it started on, and its name."""
-        here = self.local(moment)
-        clock = here.time().replace(tzinfo=None)
-        started = [shift for shift in self.shifts if shift.starts <= clock]
-        if started:
-            return here.date(), max(started, key=lambda shift: shift.starts).name
-        return here.date() - timedelta(days=1), max(self.shifts, key=lambda shift: shift.starts).name
+from teaching.rules.ward import Shift as Shift
+from teaching.rules.ward import Ward as Ward
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +64,17 @@ class Checklist:
     @cached_property
     def by_code(self) -> dict[str, Item]:
         return {item.code: item for item in self.items}
+
+    @cached_property
+    def lenders(self) -> dict[str, tuple[Item, ...]]:
+        """Who lends a row their showings: the others of its evidence group, and whoever names it."""
+        found = defaultdict(list)
+        for lender in self.items:
+            for row in self.items:
+                together = lender.evidence_group and lender.evidence_group == row.evidence_group
+                if row is not lender and (together or row.code in lender.lends_to):
+                    found[row.code].append(lender)
+        return {code: tuple(items) for code, items in found.items()}
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +129,7 @@ class Learner:
 
 @dataclass(frozen=True, slots=True)
 class Witness:
-    """Who signed what was seen: grade then, whether a sign-off to teach was valid then, co-signer's grade if any."""
+    """Who signed what was seen: grade then, whether a sign-off to teach was valid then, co-signer's grade."""
 
     name: str = ""
     grade: str = "registered"
@@ -163,7 +139,7 @@ class Witness:
 
 @dataclass(frozen=True, slots=True)
 class Rating:
-    """One row, one learner, one session. `at` is when it is claimed to have happened, not when it was written."""
+    """One row, one learner, one session. `at` is when it happened, as claimed; not when it was written."""
 
     stoma: str
     code: str
@@ -263,7 +239,7 @@ class OutputTotal:
 
 @dataclass(frozen=True, slots=True)
 class Arrangement:
-    """Something that must be in place; the newest of a code wins. `state` is made, asked, refused or cancelled."""
+    """What must be in place; the newest of a code wins. `state` is made, asked, refused or cancelled."""
 
     code: str
     state: str
@@ -274,7 +250,7 @@ class Arrangement:
 
 @dataclass(frozen=True)
 class Chart:
-    """All facts of one stay as known at one moment. `state` is the newest stay event; `known_at` None means now."""
+    """All facts of one stay as known at `known_at` (None: now). `state` is the newest stay event."""
 
     stay: str
     ward: Ward
@@ -297,3 +273,30 @@ class Chart:
     taught_before: bool = False
     known_at: datetime | None = None
     revision: int = 0
+
+    def stoma(self, key: str) -> Stoma:
+        return next(stoma for stoma in self.stomas if stoma.key == key)
+
+    def learner(self, key: str) -> Learner:
+        return next(learner for learner in self.learners if learner.key == key)
+
+    @cached_property
+    def by_row(self) -> dict[tuple[str, str, str], tuple[Rating, ...]]:
+        """What was seen of each (stoma, code, learner), oldest first; reported ratings are left out."""
+        found = defaultdict(list)
+        for rating in self.ratings:
+            if not rating.reported:
+                found[rating.stoma, rating.code, rating.learner].append(rating)
+        return {row: tuple(sorted(seen, key=lambda one: one.at)) for row, seen in found.items()}
+
+    @cached_property
+    def moments(self) -> tuple[datetime, ...]:
+        """Every moment at which a fact begins or ends to count, in order."""
+        listed = (self.ratings, self.care, self.rechecks, self.consents, self.findings, self.arrangements)
+        found = {fact.at for facts in listed for fact in facts}
+        found |= {kit.since for kit in self.kits} | {total.until for total in self.totals}
+        for event in self.body_events:
+            found |= {event.began, event.ended or event.began}
+        for caution in self.cautions:
+            found |= {caution.at, caution.told or caution.at, caution.settled or caution.at}
+        return tuple(sorted(found))

@@ -8,15 +8,15 @@ The four not-attempted codes are never ordered, never averaged, never zero.
 from dataclasses import dataclass
 
 LOINC_NOTICE = (
-    "This material contains content from LOINC (http://loinc.org). LOINC is copyright Regenstrief Institute, Inc. "
-    "and the Logical Observation Identifiers Names and Codes (LOINC) Committee and is available at no cost under "
-    "the license at http://loinc.org/license."
+    "This material contains content from LOINC (http://loinc.org). LOINC is copyright Regenstrief Institute, "
+    "Inc. and the Logical Observation Identifiers Names and Codes (LOINC) Committee and is available at no cost "
+    "under the license at http://loinc.org/license."
 )
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """One answer a row may be given: its code, its words, and the LOINC answer it maps to (None where local)."""
+    """One answer a row may be given: its code, its words, its LOINC answer (None where local)."""
 
     code: str
     words: str
@@ -111,7 +111,9 @@ NEEDS = {
     "hearing": "hearing",
     "reading": "reading",
 }
-INTERPRETERS = {"trained": "trained interpreter", "adult": "family or friend", "child": "a child", "none": "nobody"}
+INTERPRETERS = {
+    "trained": "trained interpreter", "adult": "family or friend", "child": "a child", "none": "nobody",
+}
 
 GRADES = {
     "stoma-nurse": "stoma nurse",
@@ -147,7 +149,8 @@ STAY_EVENTS = {
 
 EVENT_KINDS = {"teaching": "teaching session", "care": "care given", "recheck": "recheck"}
 ACCOUNT_KINDS = {
-    "original": "original", "correction": "correction", "addendum": "addendum", "retraction": "entered in error",
+    "original": "original", "correction": "correction", "addendum": "addendum",
+    "retraction": "entered in error",
 }
 ACCOUNT_ROLES = {"taught": "taught and saw", "paired": "rated beside", "student": "student's entry"}
 PLACES = {"bed": "bed", "chair": "chair", "bathroom": "bathroom", "clinic": "clinic"}
@@ -156,7 +159,7 @@ ENTERED_AS = {"step": "step by step", "phase": "whole phase confirmed"}
 LOWER_REASONS = {"unwell": "unwell", "drowsy": "drowsy", "new-kit": "new kit", "rushed": "rushed"}
 AIDS = {"mirror": "mirror", "pre-cut": "pre-cut flange", "cue-card": "cue card", "magnifier": "magnifier"}
 
-# Asked or noted states of the person or one stoma. Each begins and may end; `no-stool-yet` is asked, never inferred.
+# States of the person or one stoma. Each begins and may end; `no-stool-yet` is asked, never inferred.
 BODY_EVENTS = {
     "delirium": "delirium",
     "intensive-care": "intensive care",
@@ -182,7 +185,9 @@ COLOURS = {
 }
 WETNESS = {"wet": "wet", "dry": "dry"}
 EDGES = {"joined": "joined", "gap": "a gap", "stitches": "stitches showing"}
-STANDS = {"well": "stands out well", "level": "level with the skin", "sunk": "sunk in", "longer": "much longer"}
+STANDS = {
+    "well": "stands out well", "level": "level with the skin", "sunk": "sunk in", "longer": "much longer",
+}
 SKIN_REGIONS = {"head": "towards the head", "own-left": "the person's own left", "feet": "towards the feet",
                 "own-right": "the person's own right"}
 SKIN = {
@@ -192,7 +197,10 @@ SKIN = {
     "spots": "spots",
     "lumps": "lumps or an ulcer",
 }
-BLEEDING = {"none": "none", "spot": "a spot that stopped", "inside": "from inside", "not-stopping": "pouring or not stopping"}
+BLEEDING = {
+    "none": "none", "spot": "a spot that stopped", "inside": "from inside",
+    "not-stopping": "pouring or not stopping",
+}
 WEAR_ENDS = {"planned": "planned", "leak": "leak", "itch": "itch or burning", "need": "needed to look"}
 NOTICED_BY = {"learner": "the learner", "nurse": "the nurse"}
 
