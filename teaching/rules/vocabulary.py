@@ -9,8 +9,8 @@ from dataclasses import dataclass
 
 LOINC_NOTICE = (
     "This material contains content from LOINC (http://loinc.org). LOINC is copyright Regenstrief Institute, "
-    "Inc. and the Logical Observation Identifiers Names and Codes (LOINC) Committee and is available at no cost "
-    "under the license at http://loinc.org/license."
+    "Inc. and the Logical Observation Identifiers Names and Codes (LOINC) Committee and is available at no "
+    "cost under the license at http://loinc.org/license."
 )
 
 
