@@ -18,5 +18,6 @@ def light(request):
     answer = HttpResponseRedirect(back)
     choice = request.POST.get("light", "")
     if choice in CHOICES:
-        answer.set_cookie(COOKIE, choice, max_age=A_YEAR, secure=settings.HTTPS, httponly=True, samesite="Lax")
+        kept = {"max_age": A_YEAR, "secure": settings.HTTPS, "httponly": True, "samesite": "Lax"}
+        answer.set_cookie(COOKIE, choice, **kept)
     return answer

@@ -1,4 +1,4 @@
-"""Day or night: what the reader chose, kept in a cookie of this device. Used by the base template and its form."""
+"""Day or night: what the reader chose, kept in a cookie of this device."""
 
 from django import template
 from django.conf import settings
@@ -11,7 +11,7 @@ MEDIA = {"device": "(prefers-color-scheme: dark)", "day": "not all", "night": "a
 
 
 def chosen(request):
-    """The choice in the cookie; anything unknown, or no request at all (an error page), is the device's own."""
+    """The choice in the cookie; anything unknown, or no request (an error page), is the device's."""
     choice = request.COOKIES.get(COOKIE, "") if request else ""
     return choice if choice in CHOICES else "device"
 
