@@ -24,8 +24,8 @@ class OneLine(logging.Formatter):
     default_msec_format = "%s.%03dZ"
 
     def format(self, record: logging.LogRecord) -> str:
-        words = [self.formatTime(record), record.levelname, record.name, current_reference.get()]
-        words.append(record.getMessage())
+        reference = getattr(getattr(record, "request", None), "reference", current_reference.get())
+        words = [self.formatTime(record), record.levelname, record.name, reference, record.getMessage()]
         if record.exc_info and record.exc_info[0]:
             frames = traceback.extract_tb(record.exc_info[2])
             where = " < ".join(f"{frame.filename}:{frame.lineno} {frame.name}" for frame in reversed(frames))

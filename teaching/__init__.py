@@ -1,0 +1,1 @@
+"""The one app: lower floors by kind, the top floor by place; DEVELOPERS.md holds the plan."""

@@ -1,0 +1,1 @@
+"""The room at the bedside: this shift, one person, and recording what was taught and seen."""

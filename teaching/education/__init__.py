@@ -1,0 +1,1 @@
+"""The room of the educator: who may teach, who lapses, what fails first."""

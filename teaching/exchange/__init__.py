@@ -1,0 +1,1 @@
+"""What goes out to and comes in from other systems; the stay file."""
