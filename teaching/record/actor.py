@@ -9,8 +9,8 @@ from teaching.models import Clinician, User
 class Actor:
     """`clinician` None is the command line setting up the house; `user` None is work without a sign-in.
 
-    `roles` are those the act leaned on, `address` the caller's network address, `request_id` the reference that
-    the error page and the log carry too.
+    `roles` are those the act leaned on, `address` the caller's network address, `request_id` the reference
+    that the error page and the log carry too.
     """
 
     clinician: Clinician | None

@@ -42,21 +42,21 @@ def once(
 ) -> str:
     """Call `act` in one transaction and keep its answer (at most 300 characters, such as where to go next).
 
-    The same key, route and body again gives the earlier answer without acting. Whatever `act` raises passes through
-    and burns nothing. Raises MissingKey, KeyReused.
+    The same key, route and body again gives the earlier answer without acting. Whatever `act` raises passes
+    through and burns nothing. Raises MissingKey, KeyReused.
     """
     if actor.user is None:
         raise MissingKey("A form's key belongs to somebody signed in.")
     try:
         wanted = uuid.UUID(str(key))
     except ValueError:
-        raise MissingKey("The form came without its key. Open the page again and send it from there.") from None
+        raise MissingKey("The form came without its key. Open the page again and send that one.") from None
     sha256 = body_sha256(body)
     with transaction.atomic():
         row, made = _claim(actor, wanted, route, sha256)
         if not made:
             if (row.route, row.body_sha256) != (route, sha256):
-                raise KeyReused("This form was sent before with other content. Open it again to send something new.")
+                raise KeyReused("This form was sent before with other content. Open it again to send it new.")
             return row.answer
         row.answer = act()
         row.save(update_fields=["answer"])
@@ -66,12 +66,11 @@ def once(
 def _claim(actor: Actor, key: uuid.UUID, route: str, sha256: str) -> tuple[RequestKey, bool]:
     """Our row, or the one that was there first.
 
-    Inserting before acting makes a second sender wait for the first one's end: on PostgreSQL at the unique key, on
-    SQLite already at BEGIN IMMEDIATE. If the first is refused, its row is gone and the second acts.
+    Inserting before acting makes a second sender wait for the first one's end: on PostgreSQL at the unique
+    key, on SQLite already at BEGIN IMMEDIATE. If the first is refused, its row is gone and the second acts.
     """
     try:
         with transaction.atomic():
-            row = RequestKey.objects.create(user=actor.user, key=key, route=route, body_sha256=sha256, answer="")
-            return row, True
+            return RequestKey.objects.create(user=actor.user, key=key, route=route, body_sha256=sha256), True
     except IntegrityError:
         return RequestKey.objects.get(user=actor.user, key=key), False
