@@ -1,0 +1,61 @@
+"""One transaction of a verb: the stay's row of stay_now is locked first, and the loser of a race is told so."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Any
+
+from django.db import IntegrityError, transaction
+from django.db.models import Max
+
+from teaching.models import Stay, StayNow, Unit
+from teaching.models.append_only import Record
+from teaching.record.actor import Actor
+from teaching.record.refusals import Fault, Refused
+from teaching.record.trail import leave_line
+
+UNIQUE_IN_POSTGRESQL = "23505"
+UNIQUE_IN_SQLITE = "UNIQUE constraint failed"
+
+
+class Superseded(Refused):
+    """Somebody else wrote the same thing first (HTTP 409); nothing of ours was stored."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            Fault("", "Somebody else saved this at the same moment. Look at what stands now, then save again.")
+        )
+
+
+@contextmanager
+def writing(stay: Stay | None = None) -> Iterator[StayNow | None]:
+    """A transaction around one verb; yields the stay's locked row of stay_now, None where no stay is named.
+
+    SQLite begins every transaction IMMEDIATE, so there the lock is the transaction. Raises Superseded when a
+    unique key was already taken.
+    """
+    try:
+        with transaction.atomic():
+            yield lock(stay) if stay else None
+    except IntegrityError as clash:
+        if is_taken(clash):
+            raise Superseded from clash
+        raise
+
+
+def lock(stay: Stay) -> StayNow:
+    return StayNow.objects.select_for_update(of=("self",)).select_related("unit").get(stay=stay)
+
+
+def is_taken(clash: IntegrityError) -> bool:
+    """Whether it was a unique key; a broken CHECK or reference is a fault of ours and goes on up."""
+    return UNIQUE_IN_POSTGRESQL == getattr(clash.__cause__, "sqlstate", "") or UNIQUE_IN_SQLITE in str(clash)
+
+
+def next_number(model: type[Record], **parent: Any) -> int:
+    """The number of the next row under this parent, from 1."""
+    return (model.objects.filter(**parent).aggregate(newest=Max("number"))["newest"] or 0) + 1
+
+
+def done(actor: Actor, verb: str, made: Any = "", *, stay: Stay | str = "", unit: Unit | str = "") -> None:
+    """The trail line of a verb that stored something: what was made is named by kind and uid alone."""
+    leave_line(actor=actor, verb=verb, outcome="done", unit=unit, stay=stay, object=made)
