@@ -4,6 +4,8 @@ import os
 import shutil
 
 import pytest
+from django.db import connection
+from django.test import TransactionTestCase
 
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
 NO_BROWSER = "no Chromium on this machine: apt-get install chromium"
@@ -27,6 +29,20 @@ def pytest_sessionfinish(session, exitstatus):
     reporter = session.config.pluginmanager.get_plugin("terminalreporter")
     if exitstatus == 0 and reporter.stats.get("skipped"):
         session.exitstatus = pytest.ExitCode.TESTS_FAILED
+
+
+@pytest.fixture(scope="session", autouse=True)
+def emptied_tables():
+    """Tests with real transactions empty every table: their guards come down first, and flush puts them up again."""
+    usual = TransactionTestCase._fixture_teardown
+
+    def lift_then_empty(self):
+        lift_guards(connection)
+        usual(self)
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(TransactionTestCase, "_fixture_teardown", lift_then_empty)
+        yield
 
 
 @pytest.fixture(scope="session")

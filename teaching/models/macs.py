@@ -4,15 +4,13 @@ import hashlib
 import hmac
 import json
 from collections.abc import Iterable
-from datetime import UTC
+from datetime import UTC, datetime
 from typing import Any
 
 from django.conf import settings
 
 # In this order for good: a line's MAC covers exactly these.
-LINE_FIELDS = (
-    "uid", "at", "actor", "role", "verb", "outcome", "unit", "stay", "object", "origin", "request_id", "key_id",
-)  # fmt: skip
+LINE_FIELDS = tuple("uid at actor role verb outcome unit stay object origin request_id key_id".split())
 SEAL_FIELDS = ("number", "first_id", "last_id", "count", "previous_mac", "key_id", "sealed_at")
 
 
@@ -36,16 +34,17 @@ def line_mac(line: Any) -> str:
 
 
 def seal_mac(seal: Any, lines: Iterable[tuple[int, str]]) -> str:
-    """The MAC of a Seal over its own fields, the seal before it, and (id, mac) of every line in order of id."""
+    """The MAC of a Seal over its fields, the seal before it, and (id, mac) of every line in order of id."""
     return _sign(seal.key_id, "seal", _canonical(seal, SEAL_FIELDS), lines).hexdigest()
 
 
 def _canonical(row: Any, fields: tuple[str, ...]) -> str:
     """The fields as one JSON list, times as UTC to the microsecond; JSON's quoting keeps fields apart."""
-    values = [getattr(row, field) for field in fields]
-    plain = [value.astimezone(UTC).isoformat(timespec="microseconds") if hasattr(value, "astimezone") else value
-             for value in values]  # fmt: skip
-    return json.dumps(plain, default=str, ensure_ascii=True)
+    return json.dumps([getattr(row, field) for field in fields], default=_plain)
+
+
+def _plain(value: Any) -> str:
+    return value.astimezone(UTC).isoformat(timespec="microseconds") if isinstance(value, datetime) else str(value)
 
 
 def _sign(key_id: str, kind: str, head: str, lines: Iterable[tuple[int, str]]) -> hmac.HMAC:

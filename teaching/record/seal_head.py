@@ -1,6 +1,7 @@
 """The newest seal, kept outside the database too: a tail cut off together with its seals is missed there.
 
-The log carries the same two values, so a hospital that ships its logs away holds them where nobody here can change them.
+The log carries the same two values, so a hospital that ships its logs away holds them where nobody here can
+change them.
 """
 
 import json

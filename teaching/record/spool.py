@@ -1,4 +1,4 @@
-"""Trail lines that could not be written at once: one signed file each, loaded by the next write or by `seal_trail`."""
+"""Trail lines that could not be written at once: a signed file each, loaded by the next write or `seal_trail`."""
 
 import json
 import logging
@@ -17,12 +17,11 @@ log = logging.getLogger(__name__)
 
 
 def folder() -> Path:
-    """Settings TRAIL_SPOOL, or `spool` in the house's own folder for changing files."""
-    return Path(getattr(settings, "TRAIL_SPOOL", "") or settings.VAR_DIR / "spool")
+    return Path(settings.VAR_DIR) / "spool"
 
 
 def put(line: TrailLine) -> None:
-    """Keep the line as <uid>.json, whole or not at all. Never raises: a read goes on whatever happens here."""
+    """Keep the line as <uid>.json, whole or not at all. Never raises: a read goes on whatever happens."""
     said = {field: str(getattr(line, field)) for field in (*LINE_FIELDS, "mac")} | {"at": line.at.isoformat()}
     try:
         folder().mkdir(mode=0o700, parents=True, exist_ok=True)
@@ -46,7 +45,7 @@ def waiting() -> list[Path]:
 
 
 def load() -> int:
-    """Write every waiting line into the trail; how many. One that was tampered with stays, renamed, for `examine`."""
+    """Write every waiting line into the trail; how many. One that was tampered with stays, as <uid>.bad."""
     return sum(_load(path) for path in waiting())
 
 
@@ -66,7 +65,8 @@ def _load(path: Path) -> int:
     try:
         with transaction.atomic():
             let_no_seal_pass()
-            if not TrailLine.objects.filter(uid=line.uid).exists():  # loaded, and stopped before the file went
+            # It stands already where an earlier load was stopped before the file went.
+            if not TrailLine.objects.filter(uid=line.uid).exists():
                 line.save(force_insert=True)
     except Error:
         return 0

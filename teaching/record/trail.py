@@ -1,7 +1,7 @@
-"""The trail: one line for every act, in the transaction of the act; and one for every read, which never stops it.
+"""The trail: a line for every act, in the transaction of the act; and one for every read, which never stops it.
 
-A write without its line is no write: `leave_line` fails closed. A nurse who must see a chart sees it even when the
-trail cannot be written just then: `leave_read_line` falls back to the spool, which the next write loads.
+A write without its line is no write: `leave_line` fails closed. A nurse who must see a chart sees it even when
+the trail cannot be written just then: `leave_read_line` falls back to the spool, which the next write loads.
 """
 
 import re
@@ -33,11 +33,11 @@ def leave_line(
 ) -> TrailLine:
     """Write one line inside the verb's own transaction; what it raises undoes the act.
 
-    `verb` and `outcome` are words of the code, `unit` and `stay` rows or their uids, `object` a row, a uid, or
-    words with a uid. Raises ValueError for anything that could carry a name, a number or a value.
+    `verb` and `outcome` are words of the code, `unit` and `stay` rows or their uids, `object` a row, a uid,
+    or words with a uid. Raises ValueError for anything that could carry a name, a number or a value.
     """
     if not connection.in_atomic_block:
-        raise transaction.TransactionManagementError("A trail line of an act stands in the act's own transaction.")
+        raise transaction.TransactionManagementError("A trail line stands in its act's own transaction.")
     line = made_line(actor=actor, verb=verb, outcome=outcome, unit=unit, stay=stay, object=object)
     seals.let_no_seal_pass()
     line.save(force_insert=True)
@@ -49,7 +49,7 @@ def leave_line(
 def leave_read_line(
     *, actor: Actor, verb: str, outcome: str = "read", unit: Any = "", stay: Any = "", object: Any = ""
 ) -> None:
-    """Write one line about a read, or about something that was not allowed: at most 250 ms, then to the spool."""
+    """Write one line about a read, or something that was not allowed: at most 250 ms, then to the spool."""
     line = made_line(actor=actor, verb=verb, outcome=outcome, unit=unit, stay=stay, object=object)
     try:
         with _short_wait():
