@@ -33,7 +33,9 @@ def pytest_sessionfinish(session, exitstatus):
 
 @pytest.fixture(scope="session", autouse=True)
 def emptied_tables():
-    """Tests with real transactions empty every table: their guards come down first, and flush puts them up again."""
+    """Tests with real transactions empty every table: guards come down first; flush puts them up again."""
+    from teaching.models.guards import lift_guards  # not before Django is set up
+
     usual = TransactionTestCase._fixture_teardown
 
     def lift_then_empty(self):

@@ -1,7 +1,7 @@
-"""What the web's own PostgreSQL role may do, where the house has two: read and add to the record, work with the rest.
+"""What the web's own PostgreSQL role may do, where the house has two: add to the record, work with the rest.
 
-Whoever migrates (the owner) grants it. The web role owns nothing, so it cannot take a guard down, and a purge, which
-deletes, runs on the command line as the owner.
+Whoever migrates (the owner) grants it. The web role owns nothing, so it cannot take a guard down, and a
+purge, which deletes, runs on the command line as the owner.
 """
 
 from typing import Any

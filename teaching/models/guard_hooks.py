@@ -1,4 +1,4 @@
-"""When guards go up and down by themselves: around every migrate; and the check that says where they are missing."""
+"""When guards go up and down by themselves: around every migrate, and the check for missing ones."""
 
 from typing import Any
 

@@ -36,21 +36,20 @@ class SQLite:
 
 
 class PostgreSQL:
-    """A guard is a function and a trigger of the same name; the trigger's kind stands in the text that is compared."""
+    """A guard is a function and a trigger of the same name; the function's text is what is compared."""
 
     KINDS = {"UPDATE": "FOR EACH ROW", "DELETE": "FOR EACH ROW", "TRUNCATE": "FOR EACH STATEMENT"}
 
     @staticmethod
     def text(guard: Any) -> str:
         # 23000 is integrity_constraint_violation: Django makes it an IntegrityError, as SQLite's RAISE does.
-        return (
-            f"BEGIN IF {guard.refuses} THEN RAISE EXCEPTION USING ERRCODE = '23000', MESSAGE = '{guard.sentence}'; "
-            f"END IF; RETURN {'OLD' if guard.event == 'DELETE' else 'NULL'}; END"
-        )
+        refusal = f"RAISE EXCEPTION USING ERRCODE = '23000', MESSAGE = '{guard.sentence}'"
+        kept = "OLD" if guard.event == "DELETE" else "NULL"
+        return f"BEGIN IF {guard.refuses} THEN {refusal}; END IF; RETURN {kept}; END"
 
     @staticmethod
     def standing(cursor: Any, prefix: str) -> dict[tuple[str, str], str]:
-        """Guards of this schema. A disabled one, or one that fires after the event, counts as having no text."""
+        """Guards of this schema. One that is disabled or fires too late counts as having no text."""
         cursor.execute(
             "SELECT c.relname, t.tgname, p.prosrc, t.tgenabled IN ('O', 'A') AND (t.tgtype & 2) = 2"
             " FROM pg_trigger t JOIN pg_class c ON c.oid = t.tgrelid JOIN pg_proc p ON p.oid = t.tgfoid"
@@ -93,7 +92,7 @@ def unique_keys(cursor: Any, table: str) -> list[Key]:
         cursor.execute(f'SELECT name FROM pragma_index_info("{index}") ORDER BY seqno')
         columns = tuple(row[0] for row in cursor.fetchall())
         if None in columns:
-            raise NotImplementedError(f"{index} is unique over an expression, which the INSERT guard cannot check.")
+            raise NotImplementedError(f"{index} is unique over an expression, which no guard can check.")
         cursor.execute("SELECT sql FROM sqlite_master WHERE name = %s", [index])
         where = re.split(r"\bWHERE\b", cursor.fetchone()[0] or "", maxsplit=1, flags=re.IGNORECASE)[1:]
         keys.add(Key(columns, where[0].strip() if where else ""))
@@ -101,7 +100,7 @@ def unique_keys(cursor: Any, table: str) -> list[Key]:
 
 
 def stands_already(table: str, key: Key) -> str:
-    """SQL, in a BEFORE INSERT trigger: a row with this key stands in the table. NULLs never meet, as in the index."""
+    """SQL, in a BEFORE INSERT trigger: a row with this key stands in the table. NULLs never meet."""
     same = " AND ".join(f'o."{column}" = NEW."{column}"' for column in key.columns)
     if not key.where:
         return f'EXISTS (SELECT 1 FROM "{table}" o WHERE {same})'

@@ -1,12 +1,14 @@
 """The database's own guards: record rows are added and nothing else, whoever asks and by whatever road.
 
-Every model that keeps "record" gets triggers that refuse UPDATE, DELETE and, on PostgreSQL, TRUNCATE. SQLite's
-INSERT OR REPLACE would overwrite without firing them (unless PRAGMA recursive_triggers is on), so there an INSERT
-on a key that stands is refused before it starts. Both engines answer with django.db.IntegrityError and a sentence.
+Every model that keeps "record" gets triggers that refuse UPDATE, DELETE and, on PostgreSQL, TRUNCATE.
+SQLite's INSERT OR REPLACE would overwrite without firing them (unless PRAGMA recursive_triggers is on), so
+there an INSERT on a key that stands is refused before it starts. Both engines answer with
+django.db.IntegrityError and a sentence.
 
-DELETE lets go only what an open two-person permit names (a purge without its purge_done): the rows of its stay, the
-stay, and the person once no stay of theirs is left. A guard's name carries a hash of its text, so a changed guard
-is replaced. They are put up after every migrate: SQLite drops a table's triggers when a migration rebuilds it.
+DELETE lets go only what an open two-person permit names (a purge without its purge_done): the rows of its
+stay, the stay, and the person once no stay of theirs is left. A guard's name carries a hash of its text, so
+a changed guard is replaced. They are put up after every migrate: SQLite drops a table's triggers when a
+migration rebuilds it.
 """
 
 import hashlib
@@ -41,7 +43,8 @@ class Guard(NamedTuple):
 
 def record_models() -> list[type[models.Model]]:
     """Every model of the house that is only ever added to."""
-    return [model for model in apps.get_app_config("teaching").get_models() if getattr(model, "keeps", "") == RECORD]
+    models_here = apps.get_app_config("teaching").get_models()
+    return [model for model in models_here if getattr(model, "keeps", "") == RECORD]
 
 
 def bound_to_a_stay(model: type[models.Model]) -> bool:
@@ -61,7 +64,7 @@ def expected_guards(connection: Any) -> list[Guard]:
 
 
 def missing_guards(connection: Any) -> list[str]:
-    """A sentence for each guard that is not there, was switched off, or has another text; none means they hold."""
+    """A sentence for each guard that is not there, is switched off, or has another text. None: they hold."""
     with connection.cursor() as cursor:
         standing = guard_sql.of(connection).standing(cursor, PREFIX)
     return [
@@ -72,7 +75,7 @@ def missing_guards(connection: Any) -> list[str]:
 
 
 def install_guards(connection: Any) -> list[str]:
-    """Put up what is missing, take down what is no longer meant; the names put up. Twice does nothing more."""
+    """Put up what is missing, take down what is no longer meant; the names put up. Safe to call again."""
     engine = guard_sql.of(connection)
     wanted = {(guard.table, guard.name): guard for guard in expected_guards(connection)}
     with transaction.atomic(using=connection.alias), connection.cursor() as cursor:
@@ -85,8 +88,10 @@ def install_guards(connection: Any) -> list[str]:
     return sorted(name for _, name in wanted.keys() - right)
 
 
-def lift_guards(connection: Any, tables: Iterable[str] | None = None, events: Iterable[str] | None = None) -> None:
-    """Take guards down: all, or those of some tables or events. Only for `lifted`, migrations and emptied tests."""
+def lift_guards(
+    connection: Any, tables: Iterable[str] | None = None, events: Iterable[str] | None = None
+) -> None:
+    """Take guards down: all, or those of some tables or events. For migrations, and to empty test tables."""
     engine = guard_sql.of(connection)
     chosen, kinds = (None if part is None else set(part) for part in (tables, events))
     with connection.cursor() as cursor:

@@ -10,7 +10,9 @@ from typing import Any
 from django.conf import settings
 
 # In this order for good: a line's MAC covers exactly these.
-LINE_FIELDS = tuple("uid at actor role verb outcome unit stay object origin request_id key_id".split())
+WHO = ("uid", "at", "actor", "role")
+WHAT = ("verb", "outcome", "unit", "stay", "object")
+LINE_FIELDS = (*WHO, *WHAT, "origin", "request_id", "key_id")
 SEAL_FIELDS = ("number", "first_id", "last_id", "count", "previous_mac", "key_id", "sealed_at")
 
 
@@ -44,7 +46,8 @@ def _canonical(row: Any, fields: tuple[str, ...]) -> str:
 
 
 def _plain(value: Any) -> str:
-    return value.astimezone(UTC).isoformat(timespec="microseconds") if isinstance(value, datetime) else str(value)
+    moment = isinstance(value, datetime)
+    return value.astimezone(UTC).isoformat(timespec="microseconds") if moment else str(value)
 
 
 def _sign(key_id: str, kind: str, head: str, lines: Iterable[tuple[int, str]]) -> hmac.HMAC:

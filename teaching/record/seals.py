@@ -1,11 +1,11 @@
 """Seals link the trail's lines: batch after batch, each seal signs its lines' MACs and the seal before it.
 
-Why no line is ever left out of its batch: ids are given when a line is written, but on PostgreSQL a line with a
-lower id may be committed after one with a higher id, and a rolled-back act leaves a gap. So whoever writes a line
-first takes a lock that all writers share and that ends with their transaction; sealing takes the same lock alone.
-While it holds it, every id given is either committed and seen, or gone for good. Sealing never queues for that
-lock (others would queue behind it): where it is not free, the next write tries again. SQLite has one writer at a
-time and needs none.
+Why no line is ever left out of its batch: ids are given when a line is written, but on PostgreSQL a line
+with a lower id may be committed after one with a higher id, and a rolled-back act leaves a gap. So whoever
+writes a line first takes a lock that all writers share and that ends with their transaction; sealing takes
+the same lock alone. While it holds it, every id given is either committed and seen, or gone for good.
+Sealing never queues for that lock (others would queue behind it): where it is not free, the next write
+tries again. SQLite has one writer at a time and needs none.
 """
 
 import logging

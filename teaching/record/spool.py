@@ -1,4 +1,4 @@
-"""Trail lines that could not be written at once: a signed file each, loaded by the next write or `seal_trail`."""
+"""Trail lines that could not be written at once: signed files, loaded by the next write or `seal_trail`."""
 
 import json
 import logging

@@ -1,7 +1,8 @@
-"""The trail: a line for every act, in the transaction of the act; and one for every read, which never stops it.
+"""The trail: a line for every act, in the transaction of the act; and one for every read, never in its way.
 
-A write without its line is no write: `leave_line` fails closed. A nurse who must see a chart sees it even when
-the trail cannot be written just then: `leave_read_line` falls back to the spool, which the next write loads.
+A write without its line is no write: `leave_line` fails closed. A nurse who must see a chart sees it even
+when the trail cannot be written just then: `leave_read_line` falls back to the spool, which the next write
+loads.
 """
 
 import re
