@@ -1,0 +1,141 @@
+"""What exists for the person asking: their roles, read once a request, and every query begun from them.
+
+Roles are the newest membership of each (clinician, unit, role). A stoma nurse's is on the whole hospital.
+What lies outside is not forbidden: for this person it is not there.
+"""
+
+import functools
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from django.db.models import Model, QuerySet
+
+from teaching.access.permissions import PERMISSIONS, allows
+from teaching.models import (
+    Account,
+    Caution,
+    Clinician,
+    Draft,
+    Kit,
+    Learner,
+    Membership,
+    Stay,
+    Stoma,
+    Unit,
+    User,
+)
+
+# What an address may name: the model, and the way from it to the unit it belongs to.
+NAMED: dict[str, tuple[type[Model], str]] = {
+    "unit": (Unit, ""),
+    "stay": (Stay, "now__unit"),
+    "stoma": (Stoma, "stay__now__unit"),
+    "kit": (Kit, "stay__now__unit"),
+    "learner": (Learner, "stay__now__unit"),
+    "caution": (Caution, "stay__now__unit"),
+    "account": (Account, "stay__now__unit"),
+    "draft": (Draft, "stay__now__unit"),
+}
+
+
+class NotThere(Exception):
+    """Nothing of that name exists for the person asking."""
+
+
+@dataclass(frozen=True)
+class Held:
+    """The roles one person holds now: by unit id, and on the whole hospital."""
+
+    by_unit: Mapping[int, frozenset[str]] = field(default_factory=dict)
+    hospital: frozenset[str] = frozenset()
+
+    def on(self, unit: Unit) -> frozenset[str]:
+        return self.hospital | self.by_unit.get(unit.pk, frozenset())
+
+    @property
+    def anywhere(self) -> frozenset[str]:
+        return self.hospital.union(*self.by_unit.values())
+
+
+def held_by(user: User) -> Held:
+    """The roles of the user; one query, kept on the user object, which lives as long as the request."""
+    if not user.is_active:
+        return Held()
+    if "_held" not in user.__dict__:
+        user._held = _read(user)  # type: ignore[attr-defined]
+    return user._held  # type: ignore[attr-defined]
+
+
+def _read(user: User) -> Held:
+    rows = Membership.objects.filter(clinician=user.clinician_id).order_by("number")
+    newest = {(unit, role): action for unit, role, action in rows.values_list("unit", "role", "action")}
+    roles: dict[int | None, set[str]] = {}
+    for (unit, role), action in newest.items():
+        if action == "grant":
+            roles.setdefault(unit, set()).add(role)
+    hospital = frozenset(roles.pop(None, ()))
+    return Held({unit: frozenset(names) for unit, names in roles.items() if unit is not None}, hospital)
+
+
+def _units_where(user: User, permission: str | None) -> QuerySet[Unit]:
+    held = held_by(user)
+    granting = frozenset().union(*PERMISSIONS.values()) if permission is None else PERMISSIONS[permission]
+    if held.hospital & granting:
+        return Unit.objects.order_by("name")
+    own = [pk for pk, roles in held.by_unit.items() if roles & granting]
+    return Unit.objects.filter(pk__in=own).order_by("name")
+
+
+def units_for(user: User, permission: str) -> QuerySet[Unit]:
+    """The units on which the user holds the permission, by name."""
+    return _units_where(user, permission)
+
+
+def stays_for(user: User, permission: str) -> QuerySet[Stay]:
+    """The stays that are now on a unit where the user holds the permission."""
+    return Stay.objects.filter(now__unit__in=units_for(user, permission))
+
+
+def staff_of(unit: Unit) -> QuerySet[Clinician]:
+    """Everyone who holds or held a role on the unit; hospital-wide roles are not a unit's to manage."""
+    return Clinician.objects.filter(memberships__unit=unit).distinct()
+
+
+def may(user: User, permission: str, unit: Unit | None = None) -> bool:
+    """Whether the user holds the permission on the unit, or anywhere where no unit is given."""
+    held = held_by(user)
+    return allows(held.anywhere if unit is None else held.on(unit), permission)
+
+
+def find(user: User, names: Mapping[str, Any]) -> tuple[dict[str, Model], Unit | None]:
+    """The objects an address names, by uid, and the unit they stand on (None where it names none).
+
+    Raises NotThere for what is not there, lies on no unit of the user's, or does not belong to what stands
+    beside it in the address.
+    """
+    found: dict[str, Model] = {}
+    units = set()
+    for name, (model, way) in NAMED.items():
+        if name not in names:
+            continue
+        rows = model._default_manager.filter(**{f"{way or 'pk'}__in": _units_where(user, None)})
+        row = rows.select_related(*([way] if way else [])).filter(uid=names[name]).first()
+        if row is None:
+            raise NotThere(name)
+        found[name] = row
+        units.add(functools.reduce(getattr, way.split("__"), row) if way else row)
+    stays = {getattr(row, "stay_id", row.pk) for name, row in found.items() if name != "unit"}
+    if len(units) > 1 or len(stays) > 1:
+        raise NotThere(", ".join(found))
+    if "clinician" in names:
+        found["clinician"] = _staff(units, names["clinician"])
+    return found, next(iter(units), None)
+
+
+def _staff(units: set, uid: Any) -> Clinician:
+    """Staff are named beside their unit only."""
+    person = next((staff_of(unit).filter(uid=uid).first() for unit in units), None)
+    if person is None:
+        raise NotThere("clinician")
+    return person
