@@ -60,6 +60,11 @@ def seal_batch() -> Seal | None:
         return seal
 
 
+def sealed_to() -> int:
+    """The id of the last line under a seal; 0 before the first."""
+    return Seal.objects.aggregate(last=Max("last_id"))["last"] or 0
+
+
 def seal_if_due() -> Seal | None:
     """Seal when 100 lines have come since the last seal, or its minute is past and there is any."""
     last = Seal.objects.order_by("number").last()

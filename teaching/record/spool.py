@@ -44,6 +44,11 @@ def waiting() -> list[Path]:
         return []
 
 
+def spoiled() -> list[Path]:
+    """The files that did not match their MAC when they were to be loaded."""
+    return sorted(folder().glob("*.bad"))
+
+
 def load() -> int:
     """Write every waiting line into the trail; how many. One that was tampered with stays, as <uid>.bad."""
     return sum(_load(path) for path in waiting())

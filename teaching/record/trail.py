@@ -78,7 +78,8 @@ def made_line(*, actor: Actor, verb: str, outcome: str, unit: Any, stay: Any, ob
     )
     line.mac = line_mac(line)
     for field in TrailLine._meta.fields:  # SQLite would keep a text of any length
-        if field.max_length and len(str(getattr(line, field.attname))) > field.max_length:
+        value = getattr(line, field.attname)
+        if isinstance(value, str) and field.max_length and len(value) > field.max_length:
             raise ValueError(f"The trail's {field.name} holds at most {field.max_length} characters.")
     return line
 

@@ -22,6 +22,7 @@ def file_database(transactional_db, tmp_path):
         memory.backup(copy)
     copy.close()
     connection.connection, connection.settings_dict["NAME"] = None, str(path)
+    connection.ensure_connection()  # the first to open the file turns WAL on
     yield
     connection.close()
     connection.connection, connection.settings_dict["NAME"] = memory, name
