@@ -63,12 +63,15 @@ MIDDLEWARE = [
     "ostomy_teach.reference.give_reference",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
+    "teaching.access.sessions.keep_no_copy",
     "csp.middleware.CSPMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
+    "teaching.access.sessions.end_in_time",
+    "teaching.access.sessions.first_password_first",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "axes.middleware.AxesMiddleware",
 ]
@@ -83,6 +86,7 @@ TEMPLATES = [
                 "django.template.context_processors.request",
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
+                "teaching.access.signed_in.signed_in",
             ]
         },
     }
@@ -120,7 +124,9 @@ AXES_RESET_ON_SUCCESS = True
 AXES_RESET_COOL_OFF_ON_FAILURE_DURING_LOCKOUT = False
 AXES_DISABLE_ACCESS_LOG = True  # the trail keeps this
 AXES_VERBOSE = False
+AXES_LOCKOUT_TEMPLATE = "teaching/access/locked.html"
 AXES_SENSITIVE_PARAMETERS = ["username", "ip_address"]
+MESSAGE_STORAGE = "django.contrib.messages.storage.session.SessionStorage"  # no third cookie
 
 # Sessions and cookies ------------------------------------------------------------------------------
 SESSION_IDLE_SECONDS = 60 * read.number("SESSION_IDLE_MINUTES", 30, 5, 240, "minutes")

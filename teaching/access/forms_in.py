@@ -5,9 +5,9 @@
         form = StayForm(request.POST or None, unit=unit)
         return answer_form(request, form, "teaching/setup/open_stay.html", store)
 
-`store(form)` calls a record verb and returns the address to go to next. The page carries `form_key` in a hidden
-input (`teaching/access/form_key.html`). A refused form comes back as HTTP 422 with the same key, unburnt; one
-without a key is 400; a key used for other content is 422; losing a race is 409.
+`store(form)` calls a record verb and returns the address to go to next. The page carries `form_key` in a
+hidden input (`teaching/access/form_key.html`). A refused form comes back as HTTP 422 with the same key,
+unburnt; one without a key is 400; a key used for other content is 422; losing a race is 409.
 """
 
 import uuid
@@ -37,7 +37,7 @@ class SeeOther(HttpResponseRedirect):
 
 
 def form_key(request: HttpRequest) -> str:
-    """The key for the form on this page: the one it came in with, so a refusal burns nothing; else a new one."""
+    """The key for the form on this page: the one it came in with (a refusal burns nothing), or a new one."""
     try:
         return str(uuid.UUID(request.POST.get(KEY, "")))
     except ValueError:
