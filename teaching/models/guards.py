@@ -120,8 +120,10 @@ def _guards_of(model: type[models.Model], vendor: str, cursor: Any) -> Iterator[
     else:
         keys = guard_sql.unique_keys(cursor, table)
         taken = " OR ".join(guard_sql.stands_already(table, key) for key in keys)
-        names = ", ".join("+".join(key.columns) for key in keys)
-        yield Guard(table, "INSERT", taken, f"{only}: a row with the same key stands already ({names}).")
+        names = " or ".join(" and ".join(key.columns) for key in keys)
+        # It speaks before the unique key itself could, so it begins with the same words.
+        sentence = f"UNIQUE constraint failed: {only}, and one with the same {names} stands already."
+        yield Guard(table, "INSERT", taken, sentence)
 
 
 def _holds(model: type[models.Model]) -> str:
