@@ -73,7 +73,8 @@ def _faults_between(rows: list[dict]) -> list[str]:
     groups = [row["evidence_group"] for row in rows if isinstance(row.get("evidence_group"), str)]
     for row in rows:
         path = f"rows ({row.get('code')})"
-        lends = row.get("lends_to") if isinstance(row.get("lends_to"), list) else []
+        told = row.get("lends_to")
+        lends: list = told if isinstance(told, list) else []
         found += [
             f"{path}.lends_to: {code} is not a row of this file; {did_you_mean(code, codes)}"
             for code in lends
