@@ -1,1 +1,1 @@
-"""The room at the bedside: this shift, one person, and recording what was taught and seen."""
+"""The bedside room: this shift, one person, recording an emptying, care given, cautions, the huddle on screen."""

@@ -1,0 +1,86 @@
+"""What happened at the bedside, newest first, each in one sentence."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from teaching.bedside.which import learner_name
+from teaching.rules.facts import Chart, Rating
+from teaching.rules.huddle import when
+from teaching.rules.vocabulary import ANSWERS, PROCEDURES, TOPIC_CODES, UNAIDED, WEAR_ENDS
+
+ALONE = (UNAIDED, "right", "not_needed")
+CARE = {"emptying": "Emptied by a nurse", "urine": "Emptied by a nurse", "swap": "Swapped by a nurse",
+        "change": "Changed by a nurse"}
+SHOWN = 20
+
+
+@dataclass(frozen=True, slots=True)
+class Happened:
+    at: datetime
+    when: str
+    said: str
+
+
+def happened(chart: Chart, person: str, now: datetime) -> tuple[Happened, ...]:
+    events: dict[str, list[Rating]] = {}
+    for rating in chart.ratings:
+        events.setdefault(rating.event, []).append(rating)
+    found = [_session(chart, person, ratings, now) for ratings in events.values()]
+    found += [
+        Happened(care.at, when(care.at, chart.ward, now), _care(chart, care)) for care in chart.care
+    ]
+    found += [
+        Happened(tap.at, when(tap.at, chart.ward, now), _still_manages(chart, person, tap)) for tap in chart.rechecks
+    ]
+    return tuple(sorted(found, key=lambda one: one.at, reverse=True)[:SHOWN])
+
+
+def _where(chart: Chart, stoma: str) -> str:
+    return f", {chart.stoma(stoma).label}" if len(chart.stomas) > 1 else ""
+
+
+def _session(chart: Chart, person: str, ratings: list[Rating], now: datetime) -> Happened:
+    first = ratings[0]
+    procedure = chart.checklist.by_code[first.code].procedure
+    said = [f"{PROCEDURES[procedure]}{_where(chart, first.stoma)}"]
+    for key in dict.fromkeys(rating.learner for rating in ratings):
+        own = [rating for rating in ratings if rating.learner == key]
+        said.append(f"{learner_name(chart.learner(key), person)}: {_how(chart, own)}")
+    if any(rating.practice for rating in ratings):
+        said.append("practice")
+    if first.witness.name:
+        seen = f"seen by {first.witness.name}"
+        unsigned = first.witness.grade == "student" and not first.witness.cosigned_by
+        said.append(seen + (" (student, not yet co-signed)" if unsigned else ""))
+    return Happened(first.at, when(first.at, chart.ward, now), "; ".join(said) + ".")
+
+
+def _how(chart: Chart, ratings: list[Rating]) -> str:
+    """Such as "alone on 5 of 6; needed help: Shut the outlet and check it (04)"."""
+    hands = [rating for rating in ratings if rating.answer not in TOPIC_CODES]
+    other = [rating for rating in hands if rating.answer not in ALONE]
+    topics = [
+        f"{chart.checklist.by_code[one.code].title}: {ANSWERS[one.answer].words.lower()}"
+        for one in ratings if one.answer in TOPIC_CODES
+    ]
+    if not hands:
+        return ", ".join(topics)
+    named = ", ".join(f"{chart.checklist.by_code[one.code].title} ({_code(one)})" for one in other)
+    steps = f"alone on all {len(hands)}" if not other else f"alone on {len(hands) - len(other)} of {len(hands)}"
+    return "; ".join([steps, *([f"not alone: {named}"] if named else []), *topics])
+
+
+def _code(rating: Rating) -> str:
+    said = rating.answer if rating.answer.isdigit() else ANSWERS[rating.answer].words.lower()
+    return f"{said}, told to the nurse" if rating.reported else said
+
+
+def _care(chart: Chart, care) -> str:
+    did = CARE.get(care.procedure, "Care given")
+    ended = f"; the pouch before ended: {WEAR_ENDS[care.wear_end]}" if care.wear_end in WEAR_ENDS else ""
+    return f"{did}{_where(chart, care.stoma)}{ended}."
+
+
+def _still_manages(chart: Chart, person: str, tap) -> str:
+    who = learner_name(chart.learner(tap.learner), person)
+    return f"{PROCEDURES[tap.procedure]}{_where(chart, tap.stoma)}; {who}: still manages all of it alone."

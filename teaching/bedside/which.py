@@ -1,0 +1,62 @@
+"""Tap one: which stoma and which learner. Nothing is chosen before somebody taps, even where there is one choice."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from teaching.bedside.band import stoma_name
+from teaching.rules.checklist import features, kit_at, states_at
+from teaching.rules.facts import Chart, Learner, Stoma
+from teaching.rules.scene import has_agreed
+
+# The feature a stoma must have for a procedure to be recorded here.
+EMPTYING = {"drainable": "emptying", "urostomy": "urine"}
+
+
+@dataclass(frozen=True, slots=True)
+class Which:
+    stoma: Stoma
+    learner: Learner
+    procedure: str
+
+    @property
+    def value(self) -> str:
+        return f"{self.stoma.key}:{self.learner.key}"
+
+
+def emptied_by(chart: Chart, stoma: Stoma, now: datetime) -> list[str]:
+    """How this stoma's pouch is emptied: emptying, urine, both for a wet colostomy's tap, or not at all."""
+    present = features(stoma, kit_at(chart, stoma.key, now), states_at(chart, stoma.key, now))
+    return [procedure for feature, procedure in EMPTYING.items() if feature in present]
+
+
+def choices(chart: Chart, now: datetime) -> list[Which]:
+    """Every stoma that is emptied, with everyone who may be taught: the person first."""
+    people = sorted(chart.learners, key=lambda learner: (learner.kind != "person", learner.name))
+    return [
+        Which(stoma, learner, procedure)
+        for stoma in chart.stomas
+        for procedure in emptied_by(chart, stoma, now)
+        for learner in people
+        if has_agreed(chart, learner, now)
+    ]
+
+
+def learner_name(learner: Learner, person: str) -> str:
+    """The person by their name; a helper by name and what they are to the person."""
+    if learner.kind == "person":
+        return person
+    return f"{learner.name}, {learner.relation}" if learner.relation else learner.name
+
+
+def not_offered(chart: Chart, person: str, now: datetime) -> list[str]:
+    """Why a stoma or a learner is not among the choices."""
+    said = [
+        f"The {stoma_name(stoma)}: no pouch that is emptied is written down for it."
+        for stoma in chart.stomas
+        if not emptied_by(chart, stoma, now)
+    ]
+    return said + [
+        f"{learner_name(learner, person)}: not both have said yes yet."
+        for learner in chart.learners
+        if not has_agreed(chart, learner, now)
+    ]

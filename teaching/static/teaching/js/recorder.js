@@ -1,0 +1,59 @@
+/* The recorder with scripts on: the same form, each tap also kept by the server. Without scripts it is one form. */
+import { Taps } from "./taps.js";
+
+const form = document.getElementById("recorder");
+const saved = document.querySelector("[data-saved]");
+const chosen = document.querySelector("[data-chosen]");
+const raised = document.querySelector("[data-raised]");
+const taps = new Taps(form, (sentence) => { saved.textContent = sentence; });
+
+const valueOf = (field) => {
+  const inputs = [...form.elements].filter((input) => input.name === field);
+  if (inputs[0].type === "radio") return inputs.find((input) => input.checked)?.value ?? "";
+  if (inputs[0].type !== "checkbox") return inputs[0].value;
+  if (inputs.length === 1) return inputs[0].checked;
+  return inputs.filter((input) => input.checked).map((input) => input.value);
+};
+
+const words = (input) => input.closest("label").innerText.trim().replace(/\s+/g, " ");
+
+/* Each closed row says what will be stored of it. */
+const showRows = () => {
+  const alone = form.elements.alone.checked;
+  for (const row of form.querySelectorAll("[data-row]")) {
+    const picked = row.querySelector(`input[name="ratings.${row.dataset.row}"]:checked`);
+    row.querySelector("[data-now]").textContent = picked ? `Now: ${words(picked)}` : alone ? "Now: alone, with the rest" : "";
+  }
+};
+
+/* Only the rows of the stoma that was tapped. */
+const showGroups = () => {
+  const picked = form.querySelector('input[name="which"]:checked');
+  const stoma = picked?.value.split(":")[0];
+  for (const group of form.querySelectorAll("[data-stomas]")) {
+    group.hidden = Boolean(stoma) && !group.dataset.stomas.split(" ").includes(stoma);
+  }
+  chosen.textContent = picked ? `. ${words(picked)}` : "";
+};
+
+const showCautions = (cautions) => {
+  for (const caution of cautions) {
+    const line = document.createElement("p");
+    line.className = caution.list === "call_now" ? "caution now" : "caution";
+    line.textContent = caution.sentence;
+    raised.append(line);
+  }
+};
+
+form.addEventListener("change", async (event) => {
+  showRows();
+  showGroups();
+  const field = event.target.name;
+  if (!form.elements.which.value || !field) return;
+  const told = await taps.send(field, valueOf(field));
+  showCautions(told?.cautions ?? []);
+});
+form.addEventListener("submit", () => { form.elements.clock.value = new Date().toISOString(); });
+for (const button of document.querySelectorAll("[data-without-scripts]")) button.hidden = true;
+showRows();
+showGroups();
