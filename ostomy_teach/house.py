@@ -8,7 +8,6 @@ from typing import Any
 
 from django.conf import settings
 from django.core.management import CommandError, call_command
-from django.core.wsgi import get_wsgi_application
 from django.db import DatabaseError, connections
 from gunicorn.app.base import BaseApplication
 
@@ -60,7 +59,9 @@ class House(BaseApplication):
             self.cfg.set(name, value)
 
     def load(self) -> Any:
-        return get_wsgi_application()
+        from ostomy_teach.wsgi import application
+
+        return application
 
 
 def house(port: int, ready: Callable[[], None]) -> None:

@@ -72,12 +72,21 @@ class Reader:
         found = [host.strip() for host in self._read(self.env.list, name, default, mend) or []]
         if any(not host or set(host) & set("/ *") for host in found):
             self.faults.append(f"{name} makes no sense: names only, no scheme, slash or star. {mend}")
+        elif not found and not any(fault.startswith(name) for fault in self.faults):
+            self.faults.append(f"{name} is empty. {mend}")
         elif not https and not set(found) <= LOOPBACK:
             self.faults.append(
                 f"HTTPS is off, but {name} names more than this machine. "
                 "Leave HTTPS on, or name only localhost and 127.0.0.1."
             )
         return found
+
+    def folder(self, name: str, default: Path) -> Path:
+        """A folder the house may write in. The default is made when first used; a named one must be there."""
+        named = self._read(self.env.str, name, str(default), "")
+        if (named != str(default) and not Path(named).is_dir()) or not named:
+            self.faults.append(f"{name} is not a folder. Make the folder first, or leave {name} out.")
+        return Path(named)
 
     def database(self, name: str, default: dict[str, Any] | None = None) -> dict[str, Any]:
         """A Django database entry from an address; SQLite and PostgreSQL only."""

@@ -19,7 +19,7 @@ TRAIL_KEY_ID = read.word("TRAIL_KEY_ID", "key-1", 20)
 HTTPS = read.yes_no("HTTPS", True)
 ALLOWED_HOSTS = read.hosts("ALLOWED_HOSTS", HTTPS)
 PROXIES = read.number("PROXIES", 1 if HTTPS else 0, 0, 5, "proxies in front")
-VAR_DIR = Path(read.env.str("VAR_DIR", "") or BASE_DIR / "var")
+VAR_DIR = read.folder("VAR_DIR", BASE_DIR / "var")
 
 # Database: the web signs in with INSERT and SELECT only on PostgreSQL; migrate signs in as the owner
 SQLITE_FOR_A_WARD = {
@@ -115,6 +115,7 @@ AUTH_PASSWORD_VALIDATORS = [
     {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator", "OPTIONS": {"min_length": 12}},
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
     {"NAME": "django.contrib.auth.password_validation.UserAttributeSimilarityValidator"},
+    {"NAME": "ostomy_teach.passwords.PlainPasswordValidator"},
 ]
 AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]  # one person at one address: never a whole ward
 AXES_CLIENT_IP_CALLABLE = "ostomy_teach.reference.client_address"

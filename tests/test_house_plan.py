@@ -15,9 +15,11 @@ NO_SUCH_NAMES = {"utils", "helpers", "common", "services", "managers", "signals"
 # In papers and exchange these may ask the record; every other file there builds from facts alone.
 READERS = re.compile(r"^(urls|views|forms|read_\w+|\w+_(view|views|reader))$")
 # What a rule may lean on: no Django, no clock, no files, no network, no chance.
-PURE = set(
-    ["__future__", "abc", "bisect", "collections", "dataclasses", "datetime", "decimal", "enum", "fractions", "functools", "hashlib", "heapq", "itertools", "json", "math", "operator", "re", "statistics", "string", "types", "typing", "zoneinfo"]
-)
+PURE = {
+    *("__future__", "abc", "bisect", "collections", "dataclasses", "datetime", "decimal", "enum"),
+    *("fractions", "functools", "hashlib", "heapq", "itertools", "json", "math", "operator", "re"),
+    *("statistics", "string", "types", "typing", "zoneinfo"),
+}
 IMPURE_CALLS = {"open", "print", "input", "exec", "eval", "__import__"}
 CLOCK = {"now", "utcnow", "today", "localtime", "localdate", "localnow", "monotonic", "perf_counter"}
 
