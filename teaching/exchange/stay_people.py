@@ -157,11 +157,11 @@ def has_agreed(learner: str, at: datetime, consents: tuple[Consent, ...]) -> boo
     """Whether both, the person and this helper, have said yes, and no newer no stood at that moment.
 
     A word dated later is taken too: a yes may be written down after the session, and a no takes a yes back.
-    Of two words at one moment the later in the file is the newer.
+    Of two words at one moment the no counts, as in the rules.
     """
     for whose in CONSENT_WHOSE:
         words = [one for one in consents if (one.learner, one.whose) == (learner, whose)]
-        before = sorted((one for one in words if one.at <= at), key=lambda one: one.at)
+        before = sorted((one for one in words if one.at <= at), key=lambda one: (one.at, not one.yes))
         if not words or (before and not before[-1].yes):
             return False
     return True
