@@ -9,12 +9,13 @@ ROWS = (
     "qwertyuiopasdfghjklzxcvbnm",
     "qwertzuiopasdfghjkl",
 )
+LONG_ENOUGH = 24  # past this, length makes up for plainness (common practice, no source)
 OURS = ("ostomy", "ostomyteach", "stoma", "stomanurse", "hospital", "teachback")
 
 
-def is_repeated(text: str) -> bool:
-    """Whether the text is one piece over and over, such as wardward or 121212."""
-    return text in (text + text)[1:-1]
+def piece_of(text: str) -> str:
+    """The piece the text repeats, such as ward of wardward; the text itself where it does not repeat."""
+    return text[: (text + text).index(text, 1)] if text else ""
 
 
 class PlainPasswordValidator:
@@ -26,9 +27,10 @@ class PlainPasswordValidator:
     def validate(self, password: str, user: object = None) -> None:
         """Raise ValidationError with what to do instead."""
         text = "".join(password.lower().split())
-        letters = "".join(filter(str.isalpha, text))
+        piece, letters = piece_of(text), "".join(filter(str.isalpha, text))
         in_a_row = any(text in row * 2 or text[::-1] in row * 2 for row in ROWS)
-        if is_repeated(text) or in_a_row or len(set(text)) < 5 or letters in self.common:
+        plain = len(piece) < 5 or in_a_row or len(set(text)) < 5 or {piece, letters} & self.common
+        if plain and len(text) < LONG_ENOUGH:
             raise ValidationError(self.get_help_text(), code="password_too_plain")
 
     def get_help_text(self) -> str:
