@@ -41,7 +41,10 @@ def may_install() -> bool:
 
 def apt_get(*words: str) -> None:
     quiet = os.environ | {"DEBIAN_FRONTEND": "noninteractive"}
-    subprocess.run(["apt-get", "-qq", *words], check=True, env=quiet, stdout=subprocess.DEVNULL)
+    done = subprocess.run(["apt-get", "-qq", *words], env=quiet, capture_output=True, text=True)
+    if done.returncode:
+        print(done.stderr, file=sys.stderr)
+        raise subprocess.CalledProcessError(done.returncode, ["apt-get", *words])
 
 
 def see_to(kind: str, venv_stands: bool) -> None:
