@@ -22,6 +22,11 @@ def pytest_collection_modifyitems(items):
             item.add_marker(pytest.mark.skip(reason=NO_BROWSER))
 
 
+def pytest_terminal_summary(terminalreporter, config):
+    if config.getoption("--no-skips") and terminalreporter.stats.get("skipped"):
+        terminalreporter.write_line("A skipped test fails this run (--no-skips).", red=True)
+
+
 @pytest.hookimpl(trylast=True)
 def pytest_sessionfinish(session, exitstatus):
     if not session.config.getoption("--no-skips") or hasattr(session.config, "workerinput"):
