@@ -92,9 +92,9 @@ def loaded_demo(database: str | None) -> str:
     from django.core.management import call_command
 
     kept = sign_ins_kept(database)
-    if kept.exists():
-        return kept.read_text(encoding="utf-8")
     if get_user_model().objects.exists():
+        if kept.exists():
+            return kept.read_text(encoding="utf-8")
         return "This database already has people in it: use their own sign-ins."
     say("loading the invented hospital")
     said = io.StringIO()
