@@ -1,4 +1,4 @@
-"""The look, as far as files alone can show it: no inline style or script, no small type, our own form templates only."""
+"""The look, as far as files show it: no inline style or script, no small type, our own forms."""
 
 import re
 from pathlib import Path
@@ -39,7 +39,10 @@ def test_no_exclamation_marks_for_people(page):
 def sizes(text):
     """Every font size in px, worked out from rem, px or percent."""
     for value, unit in re.findall(r"font-size:\s*([\d.]+)(rem|px|%|pt|em)", text):
-        yield f"{value}{unit}", {"rem": BASE_PX, "em": BASE_PX, "px": 1, "%": 16 / 100}.get(unit, 96 / 72) * float(value)
+        yield (
+            f"{value}{unit}",
+            {"rem": BASE_PX, "em": BASE_PX, "px": 1, "%": 16 / 100}.get(unit, 96 / 72) * float(value),
+        )
 
 
 @pytest.mark.parametrize("sheet", SHEETS, ids=name)
@@ -79,6 +82,8 @@ def test_forms_come_from_our_own_template_pack():
 def test_the_typeface_comes_with_its_licence():
     fonts = BASE / "static" / "teaching" / "fonts"
     assert "SIL Open Font License, Version 1.1" in (fonts / "OFL.txt").read_text()
-    named = set(re.findall(r'url\("\.\./fonts/([^"]+)"\)', (BASE / "static/teaching/css/fonts.css").read_text()))
+    named = set(
+        re.findall(r'url\("\.\./fonts/([^"]+)"\)', (BASE / "static/teaching/css/fonts.css").read_text())
+    )
     assert named and all((fonts / file).is_file() for file in named)
     assert named == {file.name for file in fonts.glob("*.woff*")}

@@ -1,1 +1,1 @@
-"""The bedside room: this shift, one person, recording an emptying, care given, cautions, the huddle on screen."""
+"""The bedside room: this shift, one person, an emptying, care given, cautions, the huddle list."""

@@ -25,7 +25,10 @@ class Band:
 def band_of(stay, chart: Chart) -> Band:
     here = stay.now
     return Band(
-        name=here.name, born=day_words(here.born), number=here.mrn, bed=here.bed or "no bed written",
+        name=here.name,
+        born=day_words(here.born),
+        number=here.mrn,
+        bed=here.bed or "no bed written",
         stomas=" and ".join(stoma_name(stoma) for stoma in chart.stomas) or "no stoma written down yet",
     )
 

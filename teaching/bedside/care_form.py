@@ -21,18 +21,25 @@ WHICH = "Tap the stoma, once they have said their name and birth date."
 
 class CareForm(forms.Form):
     which = forms.ChoiceField(
-        label="Which stoma", widget=forms.RadioSelect, error_messages={"required": WHICH, "invalid_choice": WHICH}
+        label="Which stoma",
+        widget=forms.RadioSelect,
+        error_messages={"required": WHICH, "invalid_choice": WHICH},
     )
     what = forms.ChoiceField(
-        label="What you did", widget=forms.RadioSelect,
+        label="What you did",
+        widget=forms.RadioSelect,
         error_messages={"required": "Tap what you did.", "invalid_choice": "Tap one of these."},
     )
     leak_track = forms.ChoiceField(
-        label="Where it had tracked", required=False, widget=forms.RadioSelect,
+        label="Where it had tracked",
+        required=False,
+        widget=forms.RadioSelect,
         choices=[("", "Not seen"), *words.SKIN_REGIONS.items()],
         help_text="Only for a leak. Left is the person's own left.",
     )
-    at = WardTimeField(required=False, label="It happened earlier", help_text="Left empty, it happened just now.")
+    at = WardTimeField(
+        required=False, label="It happened earlier", help_text="Left empty, it happened just now."
+    )
 
     def __init__(self, *args, stay, chart, now, **kwargs):
         super().__init__(*args, **kwargs)
@@ -66,7 +73,9 @@ class CareForm(forms.Form):
     def entry(self, client_skew_s=None) -> CareEntry:
         cleaned = self.cleaned_data
         what = cleaned["what"]
-        procedure = {EMPTIED: lambda: self._emptying()[0], SWAPPED: lambda: "swap"}.get(what, lambda: "change")()
+        procedure = {EMPTIED: lambda: self._emptying()[0], SWAPPED: lambda: "swap"}.get(
+            what, lambda: "change"
+        )()
         return CareEntry(
             stay=self.stay,
             stoma=next(one for one in self.stay.stomas.all() if str(one.uid) == cleaned["which"]),

@@ -7,11 +7,16 @@ from teaching.access.ward_time import WardTimeField
 
 class ToldForm(forms.Form):
     whom = forms.CharField(
-        label="Whom you told", max_length=120, help_text="Name and what they are, such as Dr N, surgical on call.",
+        label="Whom you told",
+        max_length=120,
+        help_text="Name and what they are, such as Dr N, surgical on call.",
         error_messages={"required": "Write whom you told.", "max_length": "Shorten this to 120 characters."},
     )
     answer = forms.CharField(
-        label="What they answered", max_length=300, required=False, widget=forms.Textarea(attrs={"rows": 3}),
+        label="What they answered",
+        max_length=300,
+        required=False,
+        widget=forms.Textarea(attrs={"rows": 3}),
         error_messages={"max_length": "Shorten this to 300 characters."},
     )
     at = WardTimeField(required=False, label="Told earlier", help_text="Left empty, you told them just now.")
@@ -25,7 +30,8 @@ class ToldForm(forms.Form):
 
 class SettledForm(forms.Form):
     how = forms.ChoiceField(
-        label="What settles it", widget=forms.RadioSelect,
+        label="What settles it",
+        widget=forms.RadioSelect,
         choices=[
             ("normal", "I looked again, and it is normal now"),
             ("clinician", "A clinician has seen it and says it is settled"),
@@ -33,11 +39,17 @@ class SettledForm(forms.Form):
         error_messages={"required": "Tap what settles it."},
     )
     whom = forms.CharField(
-        label="Which clinician", max_length=120, required=False, help_text="Name and what they are.",
+        label="Which clinician",
+        max_length=120,
+        required=False,
+        help_text="Name and what they are.",
         error_messages={"max_length": "Shorten this to 120 characters."},
     )
     answer = forms.CharField(
-        label="In words", max_length=300, required=False, widget=forms.Textarea(attrs={"rows": 3}),
+        label="In words",
+        max_length=300,
+        required=False,
+        widget=forms.Textarea(attrs={"rows": 3}),
         error_messages={"max_length": "Shorten this to 300 characters."},
     )
     at = WardTimeField(required=False, label="Settled earlier", help_text="Left empty, it is settled now.")
@@ -55,9 +67,12 @@ class SettledForm(forms.Form):
 
 class MistakeForm(forms.Form):
     answer = forms.CharField(
-        label="What was tapped by mistake", max_length=300, widget=forms.Textarea(attrs={"rows": 3}),
+        label="What was tapped by mistake",
+        max_length=300,
+        widget=forms.Textarea(attrs={"rows": 3}),
         error_messages={
-            "required": "Write in a few words why it was a mistake.", "max_length": "Shorten this to 300 characters."
+            "required": "Write in a few words why it was a mistake.",
+            "max_length": "Shorten this to 300 characters.",
         },
     )
 

@@ -1,10 +1,11 @@
-"""The form of an emptying: which, alone or row by row, what was seen, when and where; it gives a SessionEntry."""
+"""The form of an emptying: which, alone or row by row, what was seen, when; it gives a SessionEntry."""
 
 from django import forms
 
 from teaching.access.ward_time import WardTimeField
 from teaching.bedside.band import stoma_name
 from teaching.bedside.seen_fields import finding_in, seen_fields
+from teaching.bedside.signs import sign_fields
 from teaching.bedside.which import Which, choices, learner_name
 from teaching.record.entries import RatingEntry, SessionEntry
 from teaching.rules import vocabulary as words
@@ -21,14 +22,15 @@ def answers_for(row: Row) -> list[tuple[str, str]]:
 
 
 class EmptyingForm(forms.Form):
-    """`stay` is the row, `chart` its facts, `person` the person's name as the band says it."""
+    """`stay` is the row, `chart` its facts; nothing is chosen before somebody taps."""
 
-    def __init__(self, *args, stay, chart, person, now, **kwargs):
+    def __init__(self, *args, stay, chart, policy, now, **kwargs):
         super().__init__(*args, **kwargs)
         self.stay, self.chart, self.now = stay, chart, now
         self.which: dict[str, Which] = {which.value: which for which in choices(chart, now)}
         self.rows = rows_of(self.which.values(), chart, now)
-        self.fields |= self._first_fields(person) | self._row_fields() | self._last_fields() | seen_fields()
+        self.fields |= self._first_fields(stay.now.name) | self._row_fields() | self._last_fields()
+        self.fields |= seen_fields() | sign_fields(policy, chart, now)
 
     def _first_fields(self, person):
         said = [
@@ -36,7 +38,9 @@ class EmptyingForm(forms.Form):
             for which in self.which.values()
         ]
         which = forms.ChoiceField(
-            label="Who emptied, and which stoma", choices=said, widget=forms.RadioSelect,
+            label="Who emptied, and which stoma",
+            choices=said,
+            widget=forms.RadioSelect,
             error_messages={"required": WHICH, "invalid_choice": WHICH},
         )
         return {
@@ -55,11 +59,15 @@ class EmptyingForm(forms.Form):
                 label=title, choices=answers_for(row), required=False, widget=forms.RadioSelect
             )
             fields[f"reason.{code}"] = forms.ChoiceField(
-                label="If the level was lower: why", choices=list(words.LOWER_REASONS.items()), required=False,
+                label="If the level was lower: why",
+                choices=list(words.LOWER_REASONS.items()),
+                required=False,
                 widget=forms.RadioSelect,
             )
             fields[f"aids.{code}"] = forms.MultipleChoiceField(
-                label="Aids used (they never lower a level)", choices=list(words.AIDS.items()), required=False,
+                label="Aids used (they never lower a level)",
+                choices=list(words.AIDS.items()),
+                required=False,
                 widget=forms.CheckboxSelectMultiple,
             )
             fields[f"reported.{code}"] = forms.BooleanField(
@@ -70,14 +78,18 @@ class EmptyingForm(forms.Form):
     def _last_fields(self):
         return {
             "began_at": WardTimeField(
-                zone=self.chart.ward.zone, required=False, label="It happened earlier",
+                zone=self.chart.ward.zone,
+                required=False,
+                label="It happened earlier",
                 help_text="Left empty, it happened just now.",
             ),
             "place": forms.ChoiceField(
                 label="Where", choices=list(words.PLACES.items()), required=False, widget=forms.RadioSelect
             ),
             "interpreter": forms.ChoiceField(
-                label="Who interpreted", choices=list(words.INTERPRETERS.items()), required=False,
+                label="Who interpreted",
+                choices=list(words.INTERPRETERS.items()),
+                required=False,
                 widget=forms.RadioSelect,
             ),
         }
@@ -92,8 +104,13 @@ class EmptyingForm(forms.Form):
             self.add_error("alone", NOTHING_SAID)
         return cleaned
 
+    def keep_only_errors_of(self, *names):
+        """For a step on the way: what is not filled in yet is no fault."""
+        for name in [name for name in self.errors if name not in names]:
+            del self.errors[name]
+
     def ratings(self) -> tuple[RatingEntry, ...]:
-        """The rows opened, as they were said; the rest alone where the sentence was tapped, else not rated."""
+        """The rows opened, as they were said; the rest alone if that was tapped, else not rated."""
         which, cleaned = self.chosen, self.cleaned_data
         learner = next(one for one in self.stay.learners.all() if str(one.uid) == which.learner.key)
         found = []
@@ -102,14 +119,18 @@ class EmptyingForm(forms.Form):
             if not said and not cleaned.get("alone"):
                 continue
             unaided = "right" if self.rows[code].item.decision else words.UNAIDED
-            found.append(RatingEntry(
-                learner=learner, code=code, answer=said or unaided,
-                entered_as="step" if said else "phase",
-                practice=cleaned.get("practice", False) and said not in words.NOT_RATED_CODES,
-                reported=cleaned.get(f"reported.{code}", False),
-                reason=cleaned.get(f"reason.{code}", ""),
-                aids=tuple(cleaned.get(f"aids.{code}", ())),
-            ))
+            found.append(
+                RatingEntry(
+                    learner=learner,
+                    code=code,
+                    answer=said or unaided,
+                    entered_as="step" if said else "phase",
+                    practice=cleaned.get("practice", False) and said not in words.NOT_RATED_CODES,
+                    reported=cleaned.get(f"reported.{code}", False),
+                    reason=cleaned.get(f"reason.{code}", ""),
+                    aids=tuple(cleaned.get(f"aids.{code}", ())),
+                )
+            )
         return tuple(found)
 
     def entry(self, *, role, draft=None, client_skew_s=None) -> SessionEntry:
@@ -149,6 +170,7 @@ def rows_of(which, chart, now) -> dict[str, Row]:
 def own_codes(which, chart, now) -> list[str]:
     """The rated rows of the stoma and procedure chosen."""
     return [
-        row.code for row in applicable(chart, which.stoma.key, now)
+        row.code
+        for row in applicable(chart, which.stoma.key, now)
         if row.rated and row.item.procedure == which.procedure
     ]

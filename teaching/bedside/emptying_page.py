@@ -1,4 +1,4 @@
-"""What the recorder shows beside its form: each step with the level before, what to watch for, and the prompts."""
+"""What the recorder shows beside its form: each step with the level before, and the prompts."""
 
 from dataclasses import dataclass
 from datetime import datetime
@@ -6,6 +6,7 @@ from datetime import datetime
 from django.forms import BoundField
 
 from teaching.bedside.band import Band, band_of
+from teaching.bedside.caution_page import cautions_of
 from teaching.bedside.which import learner_name, not_offered
 from teaching.rules.checklist import applicable
 from teaching.rules.facts import Rating
@@ -41,7 +42,7 @@ class RecorderRow:
 
 @dataclass(frozen=True, slots=True)
 class RecorderGroup:
-    """The rows of one procedure; `stomas` are the keys it belongs to, for the script that hides the others."""
+    """The rows of one procedure; `stomas` are the keys it belongs to, so that a script hides the others."""
 
     procedure: str
     title: str
@@ -51,10 +52,11 @@ class RecorderGroup:
 
 
 class RecorderPage:
-    def __init__(self, stay, chart, form, now: datetime, signs_as: str):
+    def __init__(self, stay, chart, form, now: datetime, asker):
         self.band: Band = band_of(stay, chart)
         self.form, self.chart, self.now = form, chart, now
-        self.signs_as = signs_as
+        self.signs_as = asker.signs_as
+        self.cautions = cautions_of(chart, now)
         self.not_offered = not_offered(chart, self.band.name, now)
         self.clock = f"{chart.ward.local(now):%H:%M}"
         self.asks_interpreter = any(
@@ -75,7 +77,9 @@ class RecorderPage:
             if row.item.procedure == procedure and not row.rated
         }
         return RecorderGroup(
-            procedure=procedure, title=PROCEDURES[procedure], stomas=" ".join(sorted(keys)),
+            procedure=procedure,
+            title=PROCEDURES[procedure],
+            stomas=" ".join(sorted(keys)),
             rows=tuple(self._row(row.item, keys) for row in rows),
             prompts=tuple(sorted(prompts.values(), key=lambda item: item.position)),
         )
@@ -83,7 +87,11 @@ class RecorderPage:
     def _row(self, item: Item, stomas: set[str]) -> RecorderRow:
         form, code = self.form, item.code
         return RecorderRow(
-            item, form[f"ratings.{code}"], form[f"reason.{code}"], form[f"aids.{code}"], form[f"reported.{code}"],
+            item,
+            form[f"ratings.{code}"],
+            form[f"reason.{code}"],
+            form[f"aids.{code}"],
+            form[f"reported.{code}"],
             tuple(self._before(newest) for newest in self._newest(code, stomas)),
         )
 
@@ -104,7 +112,9 @@ class RecorderPage:
     @property
     def marks(self) -> set[tuple[str, bool]]:
         """The marks this page refers to."""
-        return {(one.answer, one.practice) for group in self.groups for row in group.rows for one in row.before}
+        return {
+            (one.answer, one.practice) for group in self.groups for row in group.rows for one in row.before
+        }
 
     @property
     def skin(self) -> list[BoundField]:
@@ -115,8 +125,12 @@ class RecorderPage:
         return [self.form[name] for name in self.form.fields if name.startswith("finding.")]
 
     @property
+    def signs(self) -> list[BoundField]:
+        return [self.form[name] for name in self.form.fields if name.startswith("signs.")]
+
+    @property
     def seen_opened(self) -> bool:
-        return any(field.value() or field.errors for field in (*self.skin, *self.seen))
+        return any(field.value() or field.errors for field in (*self.skin, *self.seen, *self.signs))
 
     @property
     def when_opened(self) -> bool:

@@ -27,7 +27,9 @@ def seen_fields() -> dict[str, forms.Field]:
             label=f"Skin {label}", choices=[NOT_LOOKED, *words.SKIN.items()], required=False
         )
     fields["finding.noticed_by"] = forms.ChoiceField(
-        label="Who noticed it first", choices=list(words.NOTICED_BY.items()), required=False,
+        label="Who noticed it first",
+        choices=list(words.NOTICED_BY.items()),
+        required=False,
         widget=forms.RadioSelect,
     )
     return fields

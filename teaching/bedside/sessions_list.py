@@ -6,11 +6,15 @@ from datetime import datetime
 from teaching.bedside.which import learner_name
 from teaching.rules.facts import Chart, Rating
 from teaching.rules.huddle import when
-from teaching.rules.vocabulary import ANSWERS, PROCEDURES, TOPIC_CODES, UNAIDED, WEAR_ENDS
+from teaching.rules.vocabulary import ANSWERS, NOT_RATED_CODES, PROCEDURES, TOPIC_CODES, UNAIDED, WEAR_ENDS
 
 ALONE = (UNAIDED, "right", "not_needed")
-CARE = {"emptying": "Emptied by a nurse", "urine": "Emptied by a nurse", "swap": "Swapped by a nurse",
-        "change": "Changed by a nurse"}
+CARE = {
+    "emptying": "Emptied by a nurse",
+    "urine": "Emptied by a nurse",
+    "swap": "Swapped by a nurse",
+    "change": "Changed by a nurse",
+}
 SHOWN = 20
 
 
@@ -26,11 +30,10 @@ def happened(chart: Chart, person: str, now: datetime) -> tuple[Happened, ...]:
     for rating in chart.ratings:
         events.setdefault(rating.event, []).append(rating)
     found = [_session(chart, person, ratings, now) for ratings in events.values()]
+    found += [Happened(care.at, when(care.at, chart.ward, now), _care(chart, care)) for care in chart.care]
     found += [
-        Happened(care.at, when(care.at, chart.ward, now), _care(chart, care)) for care in chart.care
-    ]
-    found += [
-        Happened(tap.at, when(tap.at, chart.ward, now), _still_manages(chart, person, tap)) for tap in chart.rechecks
+        Happened(tap.at, when(tap.at, chart.ward, now), _still_manages(chart, person, tap))
+        for tap in chart.rechecks
     ]
     return tuple(sorted(found, key=lambda one: one.at, reverse=True)[:SHOWN])
 
@@ -42,37 +45,45 @@ def _where(chart: Chart, stoma: str) -> str:
 def _session(chart: Chart, person: str, ratings: list[Rating], now: datetime) -> Happened:
     first = ratings[0]
     procedure = chart.checklist.by_code[first.code].procedure
-    said = [f"{PROCEDURES[procedure]}{_where(chart, first.stoma)}"]
+    what, said = f"{PROCEDURES[procedure]}{_where(chart, first.stoma)}", []
     for key in dict.fromkeys(rating.learner for rating in ratings):
         own = [rating for rating in ratings if rating.learner == key]
-        said.append(f"{learner_name(chart.learner(key), person)}: {_how(chart, own)}")
+        who = f"{learner_name(chart.learner(key), person)}, " if len(chart.learners) > 1 else ""
+        said.append(f"{who}{_how(chart, own)}")
     if any(rating.practice for rating in ratings):
         said.append("practice")
     if first.witness.name:
         seen = f"seen by {first.witness.name}"
         unsigned = first.witness.grade == "student" and not first.witness.cosigned_by
         said.append(seen + (" (student, not yet co-signed)" if unsigned else ""))
-    return Happened(first.at, when(first.at, chart.ward, now), "; ".join(said) + ".")
+    return Happened(first.at, when(first.at, chart.ward, now), f"{what}: {'; '.join(said)}.")
 
 
 def _how(chart: Chart, ratings: list[Rating]) -> str:
-    """Such as "alone on 5 of 6; needed help: Shut the outlet and check it (04)"."""
-    hands = [rating for rating in ratings if rating.answer not in TOPIC_CODES]
-    other = [rating for rating in hands if rating.answer not in ALONE]
+    """Such as "alone on 4 of 5; needed help: Shut the outlet and check it (04)"."""
+    hands = [rating for rating in ratings if rating.answer not in (*TOPIC_CODES, *NOT_RATED_CODES)]
+    helped = [rating for rating in hands if rating.answer not in ALONE]
+    unrated = [rating for rating in ratings if rating.answer in NOT_RATED_CODES]
     topics = [
         f"{chart.checklist.by_code[one.code].title}: {ANSWERS[one.answer].words.lower()}"
-        for one in ratings if one.answer in TOPIC_CODES
+        for one in ratings
+        if one.answer in TOPIC_CODES
     ]
-    if not hands:
-        return ", ".join(topics)
-    named = ", ".join(f"{chart.checklist.by_code[one.code].title} ({_code(one)})" for one in other)
-    steps = f"alone on all {len(hands)}" if not other else f"alone on {len(hands) - len(other)} of {len(hands)}"
-    return "; ".join([steps, *([f"not alone: {named}"] if named else []), *topics])
+    said = []
+    if hands:
+        alone = len(hands) - len(helped)
+        said = [f"alone on all {alone}" if not helped else f"alone on {alone or 'none'} of {len(hands)}"]
+    for what, own in (("needed help", helped), ("not rated", unrated)):
+        if own:
+            said.append(f"{what}: {', '.join(_step(chart, one) for one in own)}")
+    return "; ".join([*said, *topics])
 
 
-def _code(rating: Rating) -> str:
+def _step(chart: Chart, rating: Rating) -> str:
+    """Such as "Shut the outlet and check it (04)"."""
     said = rating.answer if rating.answer.isdigit() else ANSWERS[rating.answer].words.lower()
-    return f"{said}, told to the nurse" if rating.reported else said
+    told = ", told to the nurse" if rating.reported else ""
+    return f"{chart.checklist.by_code[rating.code].title} ({said}{told})"
 
 
 def _care(chart: Chart, care) -> str:

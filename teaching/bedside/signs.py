@@ -1,4 +1,4 @@
-"""The signs a nurse is asked about at the bedside, as questions: those of the policy that no finding shows."""
+"""The signs a nurse is asked about at the bedside, those of the policy that no finding shows."""
 
 from datetime import datetime
 
@@ -19,7 +19,8 @@ ASKED = {
 def asked_signs(policy: Policy, chart: Chart, now: datetime) -> dict[str, list[tuple[str, str]]]:
     """{list: [(code, words)]} of the signs that are asked and fit any stoma of this person."""
     present = [
-        features(stoma, kit_at(chart, stoma.key, now), states_at(chart, stoma.key, now)) for stoma in chart.stomas
+        features(stoma, kit_at(chart, stoma.key, now), states_at(chart, stoma.key, now))
+        for stoma in chart.stomas
     ]
     found: dict[str, list[tuple[str, str]]] = {code: [] for code in CAUTION_LISTS}
     for sign in policy.signs:

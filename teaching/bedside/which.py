@@ -1,4 +1,4 @@
-"""Tap one: which stoma and which learner. Nothing is chosen before somebody taps, even where there is one choice."""
+"""Tap one: which stoma and which learner. Nothing is chosen before somebody taps."""
 
 from dataclasses import dataclass
 from datetime import datetime

@@ -1,7 +1,7 @@
-"""Our colours against the contrast formula of WCAG 2.2 (success criteria 1.4.3 and 1.4.11), read from the stylesheet.
+"""Our colours against the contrast formula of WCAG 2.2 (criteria 1.4.3 and 1.4.11), read from the stylesheet.
 
-Oracle pair, well known from the standard's own threshold of 4.5: #767676 on white passes with 4.54, #777777 fails
-with 4.48. Day text needs 4.5, lines that carry meaning 3; at night every text colour is held to 7 (AAA).
+Oracle pair at the standard's own threshold of 4.5: #767676 on white passes with 4.54, #777777 fails with
+4.48. Day text needs 4.5, lines that carry meaning 3; at night every text colour is held to 7 (AAA).
 """
 
 import re

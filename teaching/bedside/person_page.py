@@ -1,0 +1,159 @@
+"""One person, read from top to bottom: what stands out, teach next, still needed, grid, sessions."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.urls import reverse
+
+from teaching.bedside.band import Band, band_of, stoma_name
+from teaching.bedside.caution_page import cautions_of
+from teaching.bedside.grid import grids
+from teaching.bedside.sessions_list import happened
+from teaching.bedside.wear import wear
+from teaching.bedside.which import choices, learner_name
+from teaching.rules.assess import Assessment
+from teaching.rules.facts import Chart
+from teaching.rules.huddle import when
+from teaching.rules.reasons import words
+from teaching.rules.standing import Standing
+from teaching.rules.vocabulary import LEVEL_CODES, NOT_RATED_CODES
+from teaching.templatetags.marks import name as mark_name
+
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """What to teach next, with the words to ask back; `whose` where it is not plainly the person's."""
+
+    title: str
+    ask_back: str
+    good: str
+    watch_for: str
+    whose: str
+    because: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    title: str
+    because: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Needed:
+    """What one learner still needs on one stoma; `more`: several stomas or learners to tell apart."""
+
+    whose: str
+    lines: tuple[Line, ...]
+    more: bool
+    nothing: str
+
+
+@dataclass(frozen=True, slots=True)
+class BegunHere:
+    words: str
+    address: str
+
+
+class PersonPage:
+    def __init__(self, stay, chart: Chart, assessment: Assessment, now: datetime, asker):
+        self.stay, self.chart, self.assessment, self.now = stay, chart, assessment, now
+        self.band: Band = band_of(stay, chart)
+        self.cautions = cautions_of(chart, now, asker)
+        self.grids = grids(chart, self.band.name, now, self._states())
+        self.happened = happened(chart, self.band.name, now)
+        self.wear = wear(chart, now)
+        self.acts = self._acts(asker)
+        self.begun = self._begun(asker)
+
+    @property
+    def stands_out(self) -> list[str]:
+        said = [words(reason) for reason in self.assessment.stands_out]
+        return said or ([] if self.begun else ["Nothing beyond what is below."])
+
+    @property
+    def aims(self) -> list[Aim]:
+        return [
+            Aim(
+                aim.row.item.title,
+                aim.row.item.ask_back,
+                aim.row.item.good,
+                aim.row.item.watch_for,
+                self._whose(aim),
+                tuple(words(reason) for reason in aim.reasons),
+            )
+            for aim in self.assessment.aims
+        ]
+
+    @property
+    def no_aims(self) -> str:
+        needed = any(one.lines for one in self.needed)
+        return "Nothing to teach while this lasts." if needed else "Every step asked for here is held now."
+
+    @property
+    def needed(self) -> list[Needed]:
+        """For each stoma and learner, the essential rows not held, in the order of teaching."""
+        found: dict[tuple[str, str], list[Standing]] = {}
+        for standing in self.assessment.standings:
+            if standing.row.essential:
+                found.setdefault((standing.stoma, standing.learner), []).append(standing)
+        more = len(found) > 1
+        return [
+            Needed(
+                self._whose(own[0]) or self.band.name,
+                tuple(
+                    Line(one.row.item.title, tuple(words(reason) for reason in one.reasons))
+                    for one in own
+                    if not one.held
+                ),
+                more,
+                "Nothing: every step asked for is held now.",
+            )
+            for own in found.values()
+        ]
+
+    def _whose(self, standing) -> str:
+        """Such as "Hugo Underhill, husband; end colostomy, left"; "" for the person with one stoma."""
+        learner, stoma = self.chart.learner(standing.learner), self.chart.stoma(standing.stoma)
+        who = learner_name(learner, self.band.name) if len(self.chart.learners) > 1 else ""
+        what = stoma_name(stoma) if len(self.chart.stomas) > 1 else ""
+        return "; ".join(part for part in (who, what) if part)
+
+    def _states(self) -> dict[tuple[str, str, str], str]:
+        return {(one.stoma, one.code, one.learner): one.state for one in self.assessment.standings}
+
+    def _acts(self, asker) -> list[tuple[str, str]]:
+        """The one next action, and care given beside it; what the person may not do is not shown."""
+        found = []
+        if asker("record_emptying") and choices(self.chart, self.now):
+            found.append((reverse("emptying", args=[self.stay.uid]), "Record an emptying"))
+        if asker("log_care") and self.chart.stomas:
+            found.append((reverse("care", args=[self.stay.uid]), "Care given, or a leak"))
+        return found
+
+    def _begun(self, asker) -> list[BegunHere]:
+        """Sessions begun and not signed: shown to everybody, gone on with only by whoever began."""
+        found = []
+        drafts = self.stay.drafts.filter(state="open").order_by("begun_at").prefetch_related("owner__details")
+        for draft in drafts:
+            own = draft.owner_id == asker.clinician_id
+            by = "you" if own else max(draft.owner.details.all(), key=lambda one: one.number).name
+            at = when(draft.begun_at, self.chart.ward, self.now)
+            address = f"{reverse('emptying', args=[self.stay.uid])}?draft={draft.uid}" if own else ""
+            found.append(BegunHere(f"Begun {at} by {by}, not signed. It does not count yet.", address))
+        return found
+
+    @property
+    def marks(self) -> set[tuple[str, bool]]:
+        return {mark for grid in self.grids for mark in grid.marks} | {(code, False) for code in KEY_CODES}
+
+    @property
+    def key(self) -> list[tuple[str, bool, str]]:
+        """Every level and not-rated code, then whatever else this page uses."""
+        more = sorted(self.marks - {(code, False) for code in KEY_CODES})
+        return [
+            (code, practice, mark_name(code, practice))
+            for code, practice in [*((code, False) for code in KEY_CODES), *more]
+        ]
+
+
+KEY_CODES = (*LEVEL_CODES, *NOT_RATED_CODES)

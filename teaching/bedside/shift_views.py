@@ -1,0 +1,25 @@
+"""This shift, and the huddle list on screen."""
+
+from django.shortcuts import render
+from django.utils import timezone
+
+from teaching.access.guards import guard
+from teaching.access.scope import units_for
+from teaching.bedside.shift_page import ShiftPage
+from teaching.record.figures import board
+from teaching.record.places import ward_of
+
+
+@guard("see_shift")
+def this_shift(request, unit):
+    now = timezone.now()
+    others = [other for other in units_for(request.user, "see_shift") if other != unit]
+    page = ShiftPage(unit, ward_of(unit), board(unit, now), now, others)
+    return render(request, "teaching/bedside/this_shift.html", {"page": page})
+
+
+@guard("see_shift")
+def huddle(request, unit):
+    now = timezone.now()
+    page = ShiftPage(unit, ward_of(unit), board(unit, now), now)
+    return render(request, "teaching/bedside/huddle.html", {"page": page})

@@ -1,0 +1,58 @@
+"""Sizes and wear in sentences: what a stoma wears, the last change, the next, the last size."""
+
+from datetime import datetime, timedelta
+
+from teaching.bedside.band import stoma_name
+from teaching.rules.checklist import kit_at
+from teaching.rules.facts import Chart, Kit, Stoma
+from teaching.rules.huddle import when
+from teaching.rules.vocabulary import CLOSURES, KIT_ITEMS, OPENINGS, OUTLETS, PIECES, SHAPES
+
+
+def wear(chart: Chart, now: datetime) -> list[str]:
+    return [sentence for stoma in chart.stomas for sentence in _stoma(chart, stoma, now)]
+
+
+def _stoma(chart: Chart, stoma: Stoma, now: datetime) -> list[str]:
+    named = stoma_name(stoma).capitalize()
+    kit = kit_at(chart, stoma.key, now)
+    said = [f"{named}: {kit_words(kit)}." if kit else f"{named}: no pouch is written down yet."]
+    changes = [care.at for care in chart.care if (care.stoma, care.procedure) == (stoma.key, "change")]
+    changes += [one.at for one in chart.ratings if one.stoma == stoma.key and _of_change(chart, one.code)]
+    if changes:
+        last = max(changes)
+        on = f"On since {when(last, chart.ward, now)}, {hours(now - last)}"
+        due = last + timedelta(hours=kit.interval_hours) if kit and kit.interval_hours else None
+        ended = "due" if due and due >= now else "was due"
+        said.append(
+            f"{on}; {ended} {when(due, chart.ward, now)}." if due else f"{on}; nobody has said how often."
+        )
+    else:
+        said.append("No change of it is recorded yet, so when the next is due is not known.")
+    sized = [one for one in chart.findings if one.stoma == stoma.key and one.width_mm and one.height_mm]
+    if sized:
+        one = max(sized, key=lambda finding: finding.at)
+        size = f"{one.width_mm:g} mm across, {one.height_mm:g} mm up and down"
+        said.append(f"Measured {when(one.at, chart.ward, now)}: {size}.")
+    return said
+
+
+def _of_change(chart: Chart, code: str) -> bool:
+    item = chart.checklist.by_code.get(code)
+    return bool(item) and item.procedure == "change"
+
+
+def hours(span: timedelta) -> str:
+    """Whole hours; under one, minutes."""
+    minutes = int(span.total_seconds() // 60)
+    return f"{minutes // 60} h" if minutes >= 60 else f"{minutes} min"
+
+
+def kit_words(kit: Kit) -> str:
+    """Such as "two-piece, flat, cut to fit, drainable with strip outlet; ring, strip or paste"."""
+    outlet = f" with {OUTLETS[kit.outlet]}" if kit.outlet in OUTLETS and kit.closure == "drainable" else ""
+    base = (
+        f"{PIECES[kit.pieces]}, {SHAPES[kit.shape]}, {OPENINGS[kit.opening]}, {CLOSURES[kit.closure]}{outlet}"
+    )
+    items = [KIT_ITEMS[item] for item in KIT_ITEMS if item in kit.items]
+    return "; ".join([base, *items])
