@@ -5,11 +5,12 @@ A line names cautions before anything else, then what is due, one aim, who comes
 """
 
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 
 from teaching.rules.board import BoardRow, Due
-from teaching.rules.facts import Caution, Stoma, Ward
-from teaching.rules.vocabulary import PROCEDURES, STOMA_KINDS
+from teaching.rules.facts import Caution, Stoma
+from teaching.rules.vocabulary import CAUTION_LISTS, PROCEDURES, STOMA_KINDS
+from teaching.rules.ward import Ward
 
 CALL_NOW = "call_now"
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -18,8 +19,9 @@ MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", 
 
 @dataclass(frozen=True, slots=True)
 class HuddleCaution:
-    """A caution in words, with its state and time. `call_now` is said in words too, never in colour alone."""
+    """A caution in words, with its state and time. `list` says how soon, in words, not in colour."""
 
+    list: str
     words: str
     state: str
     call_now: bool
@@ -41,6 +43,13 @@ class HuddleLine:
     begun: tuple[str, ...]
     leaving: str
 
+    @property
+    def sentence(self) -> str:
+        """What is due, what stands, one aim, who learns, what is not signed: one after the other."""
+        aim = f"Teach: {self.aim}" if self.aim else ""
+        parts = (*self.due, self.standing, aim, self.helper, *self.begun)
+        return " ".join(f"{part.rstrip('.')}." for part in parts if part)
+
 
 def when(moment: datetime, ward: Ward, now: datetime) -> str:
     """A moment as it is said on the ward: "today 14:00", "tomorrow 10:00", "Wed 10:00", "Wed 9 Dec 10:00"."""
@@ -55,7 +64,12 @@ def when(moment: datetime, ward: Ward, now: datetime) -> str:
         return f"yesterday {clock}"
     if -6 <= days <= 6:
         return f"{DAYS[here.weekday()]} {clock}"
-    return f"{DAYS[here.weekday()]} {here.day} {MONTHS[here.month - 1]} {clock}"
+    return f"{spoken_date(here.date())} {clock}"
+
+
+def spoken_date(day: date) -> str:
+    """Such as "Wed 9 Dec"."""
+    return f"{DAYS[day.weekday()]} {day.day} {MONTHS[day.month - 1]}"
 
 
 def day_since(formed_at: datetime | None, ward: Ward, now: datetime) -> str:
@@ -87,7 +101,6 @@ def unsettled(cautions: tuple[Caution, ...]) -> tuple[Caution, ...]:
 
 
 def caution_line(caution: Caution, ward: Ward, now: datetime) -> HuddleCaution:
-    call_now = caution.list == CALL_NOW
     if caution.told is None:
         state = f"open since {when(caution.at, ward, now)}, nobody told yet"
     else:
@@ -96,7 +109,8 @@ def caution_line(caution: Caution, ward: Ward, now: datetime) -> HuddleCaution:
         state += f", answer: {caution.answer}" if caution.answer else ", no answer written"
         state += f", look again {when(caution.look_again_at, ward, now)}" if caution.look_again_at else ""
         state += ", not settled"
-    return HuddleCaution(words=caution.words, state=state, call_now=call_now)
+    soon = CAUTION_LISTS.get(caution.list, caution.list)
+    return HuddleCaution(soon, caution.words, state, caution.list == CALL_NOW)
 
 
 def due_line(due: Due, ward: Ward, now: datetime) -> str:
@@ -124,7 +138,7 @@ def huddle_line(row: BoardRow, ward: Ward, now: datetime) -> HuddleLine:
         standing="Teaching is paused." if row.paused else row.standing,
         aim="" if row.paused else row.aim,
         helper="" if row.paused else row.helper,
-        begun=tuple(f"begun {when(each.at, ward, now)} by {each.by}, not signed" for each in row.begun),
+        begun=tuple(f"Begun {when(each.at, ward, now)} by {each.by}, not signed" for each in row.begun),
         leaving=leaving_line(row.planned_at, ward, now),
     )
 

@@ -1,0 +1,87 @@
+"""Heron Ward, first six: how showing alone adds up, is lost, and is lent."""
+
+from teaching.management.demo.story import Body, Cared, Pouch, Rechecked, Refitted, Stoma, Story, Taught
+
+ILEOSTOMY = Stoma("ileostomy", "loop", "right")
+COLOSTOMY = Stoma("colostomy", "end", "left", Pouch(pieces="one", interval_hours=48))
+
+WELL = {"colour": "pink-red", "wet": "wet"}
+PLANNED = WELL | {"wear_end": "planned"}
+
+STORIES = (
+    Story(
+        shows="Quick to learn: alone twice on two days, so independent in emptying.",
+        given="Ada", family="Fernhollow", born="1968-03-02", bed="A1",
+        surgery="-5 10:00", leaves="+1 12:00",
+        stomas=(ILEOSTOMY,),
+        moments=(
+            Body(at="-5 18:00", by="amber", code="measured"),
+            Taught(at="-4 11:20", by="sorrel", level="03", rows={"em-note": "03"}, place="bed"),
+            Taught(at="-3 16:05", by="amber", level="04", rows={"em-open": "06", "em-note": "04"}),
+            Cared(at="-3 16:40", by="amber", finding=PLANNED),
+            Taught(at="-2 15:10", by="amber", rows={"em-note": "06"}, minutes=6),
+            Taught(at="-1 09:30", by="sorrel", rows={"em-note": "06"}, minutes=5),
+        ),
+    ),
+    Story(
+        shows="Shown once alone: one more, in another shift, makes two.",
+        given="Bram", family="Quillfeather", born="1955-11-19", bed="A2",
+        surgery="-4 09:00", leaves="+3 12:00",
+        stomas=(COLOSTOMY,),
+        needs=("reading",),
+        moments=(
+            Cared(at="-3 10:00", by="nadia", procedure="emptying"),
+            Taught(at="-2 10:40", by="basil", level="03", rows={"em-hands": "06"}, place="chair"),
+            Cared(at="-2 11:00", by="amber", finding=PLANNED),
+            Taught(at="-1 16:00", by="basil"),
+        ),
+    ),
+    Story(
+        shows="Slipped: was alone twice, then needed a cue to shut the outlet; one right since.",
+        given="Cora", family="Larkmead", born="1949-06-27", bed="A3",
+        surgery="-6 13:00", leaves="+2 12:00",
+        stomas=(ILEOSTOMY,),
+        moments=(
+            Taught(at="-4 12:00", by="amber"),
+            Taught(at="-3 10:15", by="sorrel"),
+            Cared(at="-3 10:40", by="sorrel", finding=PLANNED | {"width_mm": 34, "height_mm": 30}),
+            Taught(at="-2 20:30", by="basil", rows={"em-close": "04"}),
+            Taught(at="-1 11:00", by="amber"),
+        ),
+    ),
+    Story(
+        shows="Another outlet: the wipe and the closing are asked for again, the rest stands.",
+        given="Dov", family="Appleyard", born="1972-01-14", bed="A4",
+        surgery="-7 08:30", leaves="+1 12:00",
+        stomas=(ILEOSTOMY,),
+        moments=(
+            Taught(at="-4 10:00", by="sorrel", level="04", rows={"em-hands": "06"}),
+            Taught(at="-3 15:00", by="amber"),
+            Taught(at="-2 09:45", by="sorrel"),
+            Rechecked(at="-1 08:10", by="basil"),
+            Refitted(at="-1 10:00", by="sorrel", pouch=Pouch(outlet="clip")),
+            Cared(at="-1 10:05", by="sorrel", finding={"wear_end": "itch", "width_mm": 29, "height_mm": 28}),
+        ),
+    ),
+    Story(
+        shows="A urostomy: the tap is learned; a day-old evidence of it is still in date.",
+        given="Esi", family="Winterbourne", born="1961-08-08", bed="B1",
+        surgery="-6 09:30", leaves="+3 12:00",
+        stomas=(Stoma("urostomy", "end", "right", Pouch(outlet="tap", items=("night-bag",))),),
+        moments=(
+            Body(at="-6 16:00", by="amber", code="stents"),
+            Taught(at="-3 11:00", by="sorrel", procedure="urine", level="04", rows={"ue-look": "06"}),
+            Taught(at="-2 14:00", by="amber", procedure="urine", rows={"ue-shut": "04"}),
+            Cared(at="-2 15:00", by="amber", finding=PLANNED | {"stents": 2}),
+            Taught(at="-1 09:00", by="sorrel", procedure="urine"),
+            Taught(at="-1 17:30", by="basil", procedure="urine"),
+        ),
+    ),
+    Story(
+        shows="The first day: nothing shown yet, and that is not a failure.",
+        given="Finn", family="Saltmarsh", born="1983-04-30", bed="B2",
+        surgery="-1 11:00", leaves="+5 12:00",
+        stomas=(ILEOSTOMY,),
+        moments=(Cared(at="-1 20:00", by="nadia", procedure="emptying", finding=WELL),),
+    ),
+)  # fmt: skip

@@ -1,0 +1,75 @@
+"""The one file that knows the PDF library: HTML in, a tagged PDF out.
+
+WeasyPrint takes half a second to import, so it is imported when the first paper is printed.
+Nothing is ever fetched from the network or from the disk at large: only `data:` addresses and `static:` ones,
+which name a file among our own static files (`static:teaching/fonts/...`).
+"""
+
+import threading
+from collections.abc import Callable, Iterable
+from functools import lru_cache
+from mimetypes import guess_type
+from pathlib import Path
+from typing import Any
+
+from django.contrib.staticfiles import finders
+from django.template.loader import get_template
+
+OUR_OWN = "static:"
+TAGGED = {"pdf_variant": "pdf/ua-1", "pdf_tags": True}
+# Pango is not safe to enter from two threads, and threads make it slower anyhow.
+ONE_AT_A_TIME = threading.Lock()
+
+
+class ForbiddenAddress(ValueError):
+    """A paper asked for something that is neither `data:` nor a static file of ours."""
+
+
+@lru_cache(maxsize=1)
+def _layout() -> Callable[[str], Any]:
+    """WeasyPrint, our fetcher, the font configuration all papers share, and the house stylesheet read once."""
+    import weasyprint
+    from weasyprint.text.fonts import FontConfiguration
+    from weasyprint.urls import URLFetcher, URLFetcherResponse
+
+    class OnlyOurOwn(URLFetcher):
+        def fetch(self, url: str, headers: dict | None = None) -> Any:
+            if url.startswith("data:"):
+                return super().fetch(url, headers)
+            if not url.startswith(OUR_OWN):
+                raise ForbiddenAddress(f"A paper may not fetch {url}")
+            found = finders.find(url.removeprefix(OUR_OWN))
+            if not isinstance(found, str):
+                raise ForbiddenAddress(f"No static file of ours: {url}")
+            kind = guess_type(found)[0] or "application/octet-stream"
+            return URLFetcherResponse(url, Path(found).read_bytes(), {"Content-Type": kind})
+
+    fetcher, fonts = OnlyOurOwn(allowed_protocols=["data"]), FontConfiguration()
+    house_style = weasyprint.CSS(
+        string=get_template("teaching/papers/paper.css").render(),
+        base_url=OUR_OWN,
+        url_fetcher=fetcher,
+        font_config=fonts,
+    )
+
+    def laid_out(html: str) -> Any:
+        source = weasyprint.HTML(string=html, base_url=OUR_OWN, url_fetcher=fetcher)
+        return source.render(font_config=fonts, stylesheets=[house_style], **TAGGED)
+
+    return laid_out
+
+
+def pdf_of(html: str) -> bytes:
+    """A tagged PDF/UA-1 file. The HTML must carry lang and title; what it lacks is logged by `weasyprint`."""
+    with ONE_AT_A_TIME:
+        return _layout()(html).write_pdf(**TAGGED)
+
+
+def one_side(html_at: Callable[[float], str], sizes: Iterable[float]) -> bytes:
+    """The PDF at the first of `sizes` (pt, largest first) that fits one side; at the last if none does."""
+    with ONE_AT_A_TIME:
+        for size in sizes:
+            document = _layout()(html_at(size))
+            if len(document.pages) == 1:
+                break
+        return document.write_pdf(**TAGGED)
