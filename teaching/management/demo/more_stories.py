@@ -42,7 +42,7 @@ MORE_STORIES = (
             Taught(at="-2 12:00", by="amber", rows={"em-note": "04"}),
             Output(at="-1 07:00", by="nadia", ml=1900),
             Cautioned(
-                at="-1 07:20", by="nadia", sign="output_high",
+                at="-1 07:20", by="nadia", sign="output-today",
                 told="-1 08:10", whom="Dr Nettle (made up)", look_again="+0 23:30",
             ),
         ),
@@ -87,7 +87,7 @@ MORE_STORIES = (
             Body(at="-4 22:00", by="nadia", code="delirium"),
             Taught(at="-3 11:00", by="basil", level="88", place="bed"),
             Body(at="-1 08:00", by="amber", code="delirium", change="ended"),
-            Cautioned(at="-1 09:00", by="amber", sign="skin_raw"),
+            Cautioned(at="-1 09:00", by="amber", sign="sore-skin"),
         ),
     ),
     Story(
