@@ -4,6 +4,8 @@ from django import forms
 
 from teaching.access.ward_time import WardTimeField
 
+LOOKED_AGAIN = "Looked again: normal now."
+
 
 class ToldForm(forms.Form):
     whom = forms.CharField(
@@ -62,6 +64,8 @@ class SettledForm(forms.Form):
         cleaned = super().clean()
         if cleaned.get("how") == "clinician" and not cleaned.get("whom"):
             self.add_error("whom", "Name the clinician whose word settles it.")
+        if cleaned.get("how") == "normal" and not cleaned.get("answer"):
+            cleaned["answer"] = LOOKED_AGAIN
         return cleaned
 
 

@@ -35,9 +35,10 @@ def emptying(request, stay):
 
     def store(form):
         role = "student" if asker.grade == "student" else "taught"
-        record_session(
+        account = record_session(
             actor=request.actor, entry=form.entry(role=role, draft=draft, client_skew_s=skew(request, now))
         )
+        raise_seen(request.actor, stay, form.stoma(), account.event.uid, form.cleaned_data, policy)
         messages.success(request, f"Signed {page.clock}.")
         return reverse("person", args=[stay.uid])
 
@@ -49,7 +50,7 @@ def _keep_what_was_seen(request, stay, form, draft, policy):
     form.is_valid()
     if form.chosen:
         draft = draft_for(request.actor, stay, form.stoma(), form.chosen.procedure, draft)
-        raise_seen(request.actor, draft, form.cleaned_data, policy)
+        raise_seen(request.actor, stay, draft.stoma, draft.event_uid, form.cleaned_data, policy)
     form.keep_only_errors_of("which")
     page = RecorderPage(stay, chart_for(stay), form, form.now, Asker(request))
     context = {"page": page, "stay": stay, "form": form, "draft": draft, KEY: form_key(request)}

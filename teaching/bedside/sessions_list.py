@@ -62,6 +62,8 @@ def _session(chart: Chart, person: str, ratings: list[Rating], now: datetime) ->
 def _how(chart: Chart, ratings: list[Rating]) -> str:
     """Such as "alone on 4 of 5; needed help: Shut the outlet and check it (04)"."""
     hands = [rating for rating in ratings if rating.answer not in (*TOPIC_CODES, *NOT_RATED_CODES)]
+    told = [rating for rating in hands if rating.reported]
+    hands = [rating for rating in hands if not rating.reported]
     helped = [rating for rating in hands if rating.answer not in ALONE]
     unrated = [rating for rating in ratings if rating.answer in NOT_RATED_CODES]
     topics = [
@@ -73,7 +75,7 @@ def _how(chart: Chart, ratings: list[Rating]) -> str:
     if hands:
         alone = len(hands) - len(helped)
         said = [f"alone on all {alone}" if not helped else f"alone on {alone or 'none'} of {len(hands)}"]
-    for what, own in (("needed help", helped), ("not rated", unrated)):
+    for what, own in (("needed help", helped), ("not rated", unrated), ("told, not seen", told)):
         if own:
             said.append(f"{what}: {', '.join(_step(chart, one) for one in own)}")
     return "; ".join([*said, *topics])
@@ -82,8 +84,7 @@ def _how(chart: Chart, ratings: list[Rating]) -> str:
 def _step(chart: Chart, rating: Rating) -> str:
     """Such as "Shut the outlet and check it (04)"."""
     said = rating.answer if rating.answer.isdigit() else ANSWERS[rating.answer].words.lower()
-    told = ", told to the nurse" if rating.reported else ""
-    return f"{chart.checklist.by_code[rating.code].title} ({said}{told})"
+    return f"{chart.checklist.by_code[rating.code].title} ({said})"
 
 
 def _care(chart: Chart, care) -> str:

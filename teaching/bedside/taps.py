@@ -55,7 +55,7 @@ def keep(request, draft, form, policy: Policy) -> tuple[dict, int]:
     tap(actor=request.actor, draft=draft, client_id=client_id, field=field, value=value, base=base)
     raised = []
     if field.startswith(WORRYING):
-        raised = raise_seen(request.actor, draft, {field: value}, policy)
+        raised = raise_seen(request.actor, draft.stay, draft.stoma, draft.event_uid, {field: value}, policy)
     return {"draft": str(draft.uid), "cautions": [said(caution) for caution in raised]}, 200
 
 
@@ -75,26 +75,20 @@ def said(caution) -> dict[str, str]:
     }
 
 
-def raise_seen(actor, draft, cleaned: dict, policy: Policy) -> list:
-    """Store a caution for every worrying value among these; the rules say which are."""
+def raise_seen(actor, stay, stoma, event_uid, cleaned: dict, policy: Policy) -> list:
+    """Store a caution, once an event, for every worrying value among these; the rules say which are."""
     now = timezone.now()
     entry, signs = finding_in(cleaned), signs_tapped(cleaned)
     if entry:
         seen = Finding(
-            stoma=str(draft.stoma.uid),
-            at=now,
-            event=str(draft.event_uid),
-            colour=entry.colour,
-            wet=entry.wet,
-            edge=entry.edge,
-            stands=entry.stands,
-            bleeding=entry.bleeding,
+            stoma=str(stoma.uid), at=now, event=str(event_uid), colour=entry.colour, wet=entry.wet,
+            edge=entry.edge, stands=entry.stands, bleeding=entry.bleeding,
             skin=tuple(sorted(entry.skin.items())),
-        )
+        )  # fmt: skip
         signs = [*signs_seen(seen, policy), *signs]
+    stored = set(stay.cautions.filter(event_uid=event_uid).values_list("sign", flat=True)) if signs else set()
     return [
-        raise_caution(
-            actor=actor, stay=draft.stay, sign=sign, at=now, stoma=draft.stoma, event_uid=draft.event_uid
-        )
+        raise_caution(actor=actor, stay=stay, sign=sign, at=now, stoma=stoma, event_uid=event_uid)
         for sign in dict.fromkeys(signs)
+        if sign not in stored
     ]

@@ -1,0 +1,73 @@
+"""This shift: one strip a person, read aloud like a huddle line, what needs doing first on top."""
+
+import pytest
+from django.urls import reverse
+from teaching.record.cautions import raise_caution
+
+from teaching.models import TrailLine
+from tests.bedside.reading import words
+from tests.bedside.ward import NIGHT
+
+
+@pytest.fixture
+def shift(ward, amber):
+    def read(client=amber, name="this-shift"):
+        return client.get(reverse(name, args=[ward.unit.uid]))
+
+    return read
+
+
+def test_a_strip_says_bed_name_day_due_aim_and_leaving(ward, ada, stoma, shift):
+    ward.teach(ada, stoma, 9, ["06", "06", "06", "04", "06"])
+    page = words(shift())
+    assert "Bed A1 Ada Fernhollow Day 4, ileostomy. Leaving Fri 02:14." in page
+    assert "Teach: Shut the outlet and check it." in page
+
+
+def test_whoever_has_a_caution_is_read_first(ward, ada, stoma, shift):
+    bram = ward.stay("Bram", "Quillfeather", "A2")
+    left = ward.stoma(bram, "colostomy", "left")
+    raise_caution(actor=ward.staff["amber"], stay=bram, sign="dark-stoma", at=NIGHT, stoma=left)
+    page = words(shift())
+    assert page.index("Bram Quillfeather") < page.index("Ada Fernhollow")
+    assert "2 people 1 with a call-now caution" in page
+    assert "Call now: Stoma dark, dusky or pale. Open since today 02:14, nobody told yet." in page
+
+
+def test_each_name_leads_to_the_person(ada, stoma, shift):
+    assert f'href="{reverse("person", args=[ada.uid])}"' in shift().content.decode()
+
+
+def test_nobody_here_is_said_in_words(shift):
+    assert "Nobody with a stoma is on this unit now." in words(shift())
+
+
+def test_a_person_on_another_unit_is_not_on_this_board(ward, shift):
+    ward.stoma(ward.stay("Wenda", "Marsh", "Z9", unit=ward.other))
+    assert "Wenda" not in words(shift())
+
+
+def test_another_unit_is_not_there_and_a_lesser_role_is_refused(ward, ada, shift, signed_in):
+    assert shift(signed_in("wilma")).status_code == 404
+    assert shift(signed_in("edda")).status_code == 403
+    assert "Ada" not in words(shift(signed_in("edda")))
+
+
+def test_one_trail_line_for_the_board_however_many_people(ward, ada, stoma, shift):
+    ward.stoma(ward.stay("Bram", "Quillfeather", "A2"))
+    before = TrailLine.objects.count()
+    shift()
+    lines = list(TrailLine.objects.order_by("id").values_list("verb", "outcome", "unit", "stay"))[before:]
+    assert lines == [("see_shift", "read", str(ward.unit.uid), "")]
+
+
+def test_the_huddle_on_screen_is_one_line_a_person(ward, ada, stoma, shift):
+    ward.teach(ada, stoma, 9, ["06", "06", "06", "04", "06"])
+    page = words(shift(name="huddle"))
+    assert "Huddle, Heron Ward (made up)" in page
+    assert "Ada Fernhollow, 000-A1, day 4, ileostomy." in page
+    assert page.index("Teach: Shut the outlet and check it.") < page.index("Leaving Fri 02:14.")
+
+
+def test_the_first_page_of_a_ward_nurse_is_her_shift(ward, amber):
+    assert amber.get("/")["Location"] == reverse("this-shift", args=[ward.unit.uid])
