@@ -82,6 +82,10 @@ def answer_form(
 
 
 def show_faults(form: forms.Form, refused: Refused) -> None:
-    """Each sentence beside its field; those of no field of this form above them all."""
+    """Each sentence beside its field; those of no field of this form above them all.
+
+    Where an entry's field is asked for under another name, the form says so in `stands_for`.
+    """
     for fault in refused.faults:
-        form.add_error(fault.field if fault.field in form.fields else None, fault.sentence)
+        field = getattr(form, "stands_for", {}).get(fault.field, fault.field)
+        form.add_error(field if field in form.fields else None, fault.sentence)

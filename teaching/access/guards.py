@@ -87,6 +87,10 @@ def _line(request: HttpRequest, verb: str, outcome: str, names: Mapping[str, Any
     asked = [f"{name} {names[name]}" for name in reversed([*NAMED, "clinician"]) if name in names]
     unit = names.get("unit", "") if outcome == "not there" else request.unit or ""
     leave_read_line(
-        actor=request.actor, verb=verb, outcome=outcome, unit=unit, stay=names.get("stay", ""),
+        actor=request.actor,
+        verb=verb,
+        outcome=outcome,
+        unit=unit,
+        stay=names.get("stay", ""),
         object=next(iter(asked), request.resolver_match.url_name or ""),
     )

@@ -7,7 +7,10 @@ from teaching.models import User
 
 def _password(label: str, autocomplete: str, help_text: str = "", missing: str = "") -> forms.CharField:
     return forms.CharField(
-        label=label, strip=False, help_text=help_text, max_length=4096,
+        label=label,
+        strip=False,
+        help_text=help_text,
+        max_length=4096,
         widget=forms.PasswordInput(attrs={"autocomplete": autocomplete}),
         error_messages={"required": missing, "max_length": "This is too long to be a password; shorten it."},
     )
@@ -15,10 +18,16 @@ def _password(label: str, autocomplete: str, help_text: str = "", missing: str =
 
 class SignInForm(forms.Form):
     username = forms.CharField(
-        label="Your sign-in name", max_length=60,
-        widget=forms.TextInput(attrs={
-            "autocomplete": "username", "autocapitalize": "none", "spellcheck": "false", "autofocus": True,
-        }),
+        label="Your sign-in name",
+        max_length=60,
+        widget=forms.TextInput(
+            attrs={
+                "autocomplete": "username",
+                "autocapitalize": "none",
+                "spellcheck": "false",
+                "autofocus": True,
+            }
+        ),
         error_messages={
             "required": "Write your sign-in name.",
             "max_length": "A sign-in name has at most 60 characters; shorten it.",
@@ -38,7 +47,8 @@ class ChoosePasswordForm(forms.Form):
 
     present = _password("Your password now", "current-password", missing="Write the password you have now.")
     password = _password(
-        "New password", "new-password",
+        "New password",
+        "new-password",
         "At least 12 characters. Several words in a row are easy to remember. No rule about digits or signs.",
         "Write a new password.",
     )

@@ -1,1 +1,1 @@
-"""The room where a unit is set up: staff, roles, stays, stomas, kits and learners."""
+"""The set-up room: staff, how the unit works, opening a stay with its stoma, kit and learners."""
