@@ -180,6 +180,7 @@ LOGGING = {
         "django.server": {"handlers": [], "propagate": True},
         "axes": {"level": "ERROR"},
         "fontTools": {"level": "WARNING"},
+        "weasyprint.progress": {"level": "WARNING"},
     },
 }
 
