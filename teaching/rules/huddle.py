@@ -44,11 +44,25 @@ class HuddleLine:
     leaving: str
 
     @property
+    def stands(self) -> str:
+        """What is due and what the record shows."""
+        return sentences(*self.due, self.standing)
+
+    @property
+    def besides(self) -> str:
+        """Who learns instead, and what was begun and not signed."""
+        return sentences(f"With {self.helper}" if self.helper else "", *self.begun)
+
+    @property
     def sentence(self) -> str:
-        """What is due, what stands, one aim, who learns, what is not signed: one after the other."""
-        aim = f"Teach: {self.aim}" if self.aim else ""
-        parts = (*self.due, self.standing, aim, self.helper, *self.begun)
-        return " ".join(f"{part.rstrip('.')}." for part in parts if part)
+        """All of it but cautions and leaving, to be read aloud."""
+        aim = sentences(f"Teach: {self.aim}" if self.aim else "")
+        return " ".join(part for part in (self.stands, aim, self.besides) if part)
+
+
+def sentences(*parts: str) -> str:
+    """The parts that say something, one after the other, each with its full stop."""
+    return " ".join(f"{part.rstrip('.')}." for part in parts if part)
 
 
 def when(moment: datetime, ward: Ward, now: datetime) -> str:
@@ -143,11 +157,11 @@ def huddle_line(row: BoardRow, ward: Ward, now: datetime) -> HuddleLine:
     )
 
 
-def huddle_order(row: BoardRow, now: datetime) -> tuple[int, datetime, str]:
-    """Who is read first: call now (open, then told), today (open, then told), then what is due soonest."""
-    ranks = [
-        (0 if each.list == CALL_NOW else 2) + (each.told is not None) for each in unsettled(row.cautions)
-    ]
-    never = now + timedelta(days=365)
-    soonest = never if row.paused else min((due.at for due in row.due), default=never)
-    return min(ranks, default=4), soonest, row.bed
+def huddle_order(row: BoardRow, now: datetime) -> tuple[int, bool, datetime, int, str]:
+    """Who is read first: call now (open, then told), today (open, then told), then what is due soonest.
+
+    Nothing due comes late, paused last; at the same place by bed, "2" before "10".
+    """
+    ranks = [(0 if each.list == CALL_NOW else 2) + (each.told is not None) for each in unsettled(row.cautions)]
+    soonest = min((due.at for due in row.due), default=now + timedelta(days=365))
+    return min(ranks, default=4), row.paused, soonest, len(row.bed), row.bed

@@ -1,0 +1,77 @@
+"""Cautions: which signs of the policy a finding, an output total or the wear of pouches shows, and their order.
+
+A caution is stored at the tap with the words shown then; these functions are never used to derive it again.
+Nothing here is a diagnosis: a sign says whom to tell and how soon.
+"""
+
+from collections.abc import Iterable
+from datetime import datetime
+
+from teaching.rules.checklist import conditions, features, holds, kit_at, states_at
+from teaching.rules.facts import Caution, Chart, Finding, OutputTotal
+from teaching.rules.lines import OFF, Policy
+from teaching.rules.reasons import Reason
+
+CALL_NOW = "call_now"
+SORE = ("wet-raw", "spots", "lumps")
+
+
+def signs_seen(finding: Finding, policy: Policy) -> list[str]:
+    """Codes of the signs that a finding shows, in the policy's order."""
+    seen = {
+        "dark-stoma": finding.colour in ("dusky", "dark", "pale"),
+        "dry-stoma": finding.wet == "dry",
+        "bleeding": finding.bleeding in ("inside", "not-stopping"),
+        "sore-skin": any(state in SORE for _, state in finding.skin),
+        "gap": finding.edge == "gap",
+        "longer": finding.stands == "longer",
+        "sunk": finding.stands == "sunk",
+    }
+    return _listed(policy, (code for code, shown in seen.items() if shown))
+
+
+def signs_of_total(total: OutputTotal, chart: Chart, policy: Policy) -> list[str]:
+    """A 24-hour total at a bound counts; past the higher bound only the more urgent sign is raised."""
+    stoma = chart.stoma(total.stoma)
+    present = features(stoma, kit_at(chart, stoma.key, total.until), states_at(chart, stoma.key, total.until))
+    code = "output-now" if total.ml >= policy.output_now else "output-today"
+    fits = holds(conditions(policy.sign[code].applies), present)
+    return _listed(policy, [code] if fits and total.ml >= policy.output_today else [])
+
+
+def signs_of_wear(chart: Chart, stoma: str, policy: Policy, now: datetime) -> list[str]:
+    """Two leaks within a day, counted back from now; both ends of the day count."""
+    leaks = [at for at, ended in wear_ends(chart, stoma, now) if ended == "leak" and at >= now - policy.leaks_span]
+    return _listed(policy, ["two-leaks"] if len(leaks) >= policy.leaks_today else [])
+
+
+def wear_ends(chart: Chart, stoma: str, now: datetime) -> list[tuple[datetime, str]]:
+    """How each pouch came to its end, oldest first; one entry an event, whoever wrote it."""
+    told = {
+        (one.event, one.at): one.wear_end
+        for one in (*chart.care, *chart.findings)
+        if one.stoma == stoma and one.wear_end and one.at <= now
+    }
+    return sorted((at, ended) for (_, at), ended in told.items())
+
+
+def _listed(policy: Policy, codes: Iterable[str]) -> list[str]:
+    """A sign the hospital has switched off is not raised."""
+    shown = set(codes)
+    return [sign.code for sign in policy.signs if sign.code in shown and sign.list != OFF]
+
+
+def running(chart: Chart, now: datetime) -> tuple[Caution, ...]:
+    """Cautions neither settled nor withdrawn: open before told, call now before today, oldest first."""
+    found = [
+        one for one in chart.cautions
+        if one.at <= now and not one.withdrawn and (one.settled is None or one.settled > now)
+    ]
+    return tuple(sorted(found, key=lambda one: (one.told is not None, one.list != CALL_NOW, one.at)))
+
+
+def settling_faults(caution: Caution, settled: datetime) -> tuple[Reason, ...]:
+    """R10: what is wrong with settling this caution at a moment; empty when it may be settled."""
+    if caution.told is None:
+        return (Reason("tell-first"),)
+    return (Reason("settled-early"),) if settled < caution.told else ()

@@ -1,0 +1,44 @@
+"""When the next pouch change is due (R1, first half): the last change of any kind plus the person's interval."""
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from teaching.rules.checklist import kit_at
+from teaching.rules.facts import Chart, Stoma
+from teaching.rules.reasons import Reason
+from teaching.rules.reopening import ATTEMPTED
+
+
+@dataclass(frozen=True, slots=True)
+class NextChange:
+    """For one stoma: the last change, when the next is due (UTC), and why that is not known. None: not known."""
+
+    stoma: str
+    last: datetime | None
+    due: datetime | None
+    unknown: Reason | None = None
+
+
+def next_change(chart: Chart, stoma: Stoma, now: datetime) -> NextChange:
+    """No change, no kit or no interval recorded: when it is due is not known, and the reason says which."""
+    kit = kit_at(chart, stoma.key, now)
+    if kit is None:
+        return NextChange(stoma.key, None, None, Reason("no-kit", stoma=stoma.label))
+    last = last_change(chart, stoma.key, now)
+    if last is None:
+        return NextChange(stoma.key, None, None, Reason("no-change", stoma=stoma.label))
+    if kit.interval_hours is None:
+        return NextChange(stoma.key, last, None, Reason("no-interval", stoma=stoma.label))
+    return NextChange(stoma.key, last, last + timedelta(hours=kit.interval_hours))
+
+
+def last_change(chart: Chart, stoma: str, now: datetime) -> datetime | None:
+    """By whoever did it, taught or not; practice changes nothing that is worn, reported is not known to have been."""
+    codes = chart.checklist.by_code
+    taught = (
+        rating.at for rating in chart.ratings
+        if rating.stoma == stoma and rating.at <= now and not rating.practice and not rating.reported
+        and rating.answer in ATTEMPTED and codes[rating.code].procedure == "change"
+    )
+    given = (care.at for care in chart.care if care.stoma == stoma and care.procedure == "change" and care.at <= now)
+    return max((*taught, *given), default=None)

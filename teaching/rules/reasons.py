@@ -1,0 +1,101 @@
+"""Why a rule says what it says: a reason is a code with its parameters, and its words stand only here.
+
+Moments among the parameters are already on the ward's own clock.
+"""
+
+from datetime import datetime
+from typing import Any
+
+DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+WORDS = {
+    # what a row still needs
+    "not-started": "Not started.",
+    "not-attempted": "Nothing known yet: so far {answer}.",
+    "declined": "Declined so far.",
+    "helped": "Needed help {at} (level {answer}).",
+    "judged-wrongly": "Judged wrongly {at}.",
+    "slipped": "Was alone before; needed help {at} (level {answer}).",
+    "slipped-judging": "Judged rightly before; judged wrongly {at}.",
+    "set-up-only": "{at}: only set out or cleared up by someone (05).",
+    "alone-needed": "Alone, on {count} separate occasions.",
+    "once-more-another-time": "Alone {at}. Once more alone, in another shift or {hours} hours away from it.",
+    "once-more-another-date": "Alone {at}. Once more alone, on another date.",
+    "real-needed": "So far only as practice. Once for real, alone.",
+    "practice-not-counted": "Practice does not count for this row.",
+    "confirm-change": "One change with the stoma nurse, or a nurse signed off to teach.",
+    "confirm": "Once more alone, with a registered nurse watching.",
+    "after-reason": "Needed help {at} ({why}). Once more alone.",
+    "after-kit": "New kit {at}: {what}. Once more alone.",
+    "after-tubes": "Rod or stent out {at}. Once more alone.",
+    "after-missed": "A finding {at} was seen by the nurse, not by the learner. Once more alone.",
+    "after-state": "After {state} ({at}). Once more alone.",
+    "re-sited": "Stoma re-sited {at}: this begins again.",
+    "while": "Not relied on while there is {state}.",
+    "out-of-date": "Last seen alone {at}: show it again.",
+    "helper-sets-out": "Alone once someone has set out or clears up (05): someone must be there.",
+    "provisional": "Shown as practice only, until real stool comes.",
+    "book-stool-call": "Practice may stand until real stool comes, once a call for the first one is booked.",
+    # looking rows, by a helper
+    "may-look": "May look in the person's place.",
+    "cannot-see": "Someone who sees must look.",
+    "look-agree": "May look once both have said yes.",
+    "look-teach": "May look once taught what to look for.",
+    # topics
+    "not-told": "Not told yet.",
+    "told": "Told {at}. Ask back in own words from {since}.",
+    "not-yet": "Asked {at}, not yet in own words. Explain again and ask back.",
+    "too-soon": "Said back {at}, too soon after it was told. Ask back from {since}.",
+    "same-day": "Explained on the same day it was told.",
+    "another-nurse": "Said back on the day it was told: another nurse asks too, or ask tomorrow.",
+    "contact-needed":
+        "Said back on the day it was told: book a call within {hours} hours of leaving, or ask tomorrow.",
+    "trained-interpreter": "Said back without a trained interpreter. Ask again with one.",
+    # what stands out
+    "paused": "Teaching is paused.",
+    "stopped": "Teaching has stopped.",
+    "left": "Has left.",
+    "cancelled": "The stay was cancelled.",
+    "no-kit": "No kit is written down for the {stoma}.",
+    "no-change": "No change is recorded for the {stoma}, so when the next is due is not known.",
+    "no-interval": "Nobody has said how often the {stoma} is changed, so when the next is due is not known.",
+    "overdue": "The change of the {stoma} was due {at}.",
+    "last-leak": "The last pouch on the {stoma} ended by a leak {at}.",
+    "state": "{state} since {at}.",
+    "interpreter": "A trained interpreter is needed.",
+    "no-steps": "No essential step applies to the {stoma} with this kit.",
+    # cautions
+    "tell-first": "Settle a caution only after it was told to someone.",
+    "settled-early": "Settled before it was told; correct one of the two times.",
+}
+
+
+class Reason:
+    """A code of WORDS with its parameters. Equal when both are equal."""
+
+    __slots__ = ("code", "parameters")
+
+    def __init__(self, code: str, /, **parameters: Any) -> None:
+        self.code = code
+        self.parameters = parameters
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Reason) and (self.code, self.parameters) == (other.code, other.parameters)
+
+    def __hash__(self) -> int:
+        return hash((self.code, tuple(sorted(self.parameters))))
+
+    def __repr__(self) -> str:
+        return f"Reason({self.code!r}: {words(self)})"
+
+
+def words(reason: Reason) -> str:
+    """The reason as a sentence."""
+    return WORDS[reason.code].format(**{name: _said(value) for name, value in reason.parameters.items()})
+
+
+def _said(value: Any) -> Any:
+    if isinstance(value, datetime):
+        return f"{DAYS[value.weekday()]} {value.day} {MONTHS[value.month - 1]} {value:%H:%M}"
+    return value

@@ -1,0 +1,96 @@
+"""The run of showings a row stands on: what counts as one, what ends it, what other rows lend (I1, I2, I9-I11).
+
+Two floors are judged alike: on the first only alone (06, or rightly judged) is good; on the second 05 is too.
+"""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from teaching.rules.facts import Item, Rating
+from teaching.rules.scene import Scene
+from teaching.rules.vocabulary import SET_UP_ONLY, UNAIDED
+
+JUDGED_RIGHTLY = ("right", "not_needed")
+ALONE = frozenset((UNAIDED, *JUDGED_RIGHTLY))
+ALONE_ONCE_SET_OUT = ALONE | {SET_UP_ONLY}
+LOWER = frozenset(("01", "02", "03", "04", SET_UP_ONLY, "wrong"))
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """`showings` since the last lower rating, own and lent, oldest first. `asked_at` are lower ones with a reason.
+
+    `ended` is the lower rating that ended the run before this one, `before` whether anything was shown before it.
+    """
+
+    showings: tuple[Rating, ...]
+    asked_at: tuple[Rating, ...] = ()
+    ended: Rating | None = None
+    before: bool = False
+
+    @property
+    def newest(self) -> Rating | None:
+        return self.showings[-1] if self.showings else None
+
+
+def run_of(scene: Scene, item: Item, good: frozenset[str] = ALONE) -> Run:
+    """The row's own run on a floor, and what rows of its evidence group lend it."""
+    run = own_run(scene, item, good)
+    lent = [
+        rating
+        for lender in scene.chart.checklist.lenders.get(item.code, ())
+        for rating in own_run(scene, lender).showings
+        if run.ended is None or rating.at > run.ended.at
+    ]
+    if not lent:
+        return run
+    showings = sorted((*run.showings, *lent), key=lambda rating: (rating.at, rating.code, rating.event))
+    return Run(tuple(showings), run.asked_at, run.ended, run.before)
+
+
+def own_run(scene: Scene, item: Item, good: frozenset[str] = ALONE) -> Run:
+    """Not attempted neither ends a run nor adds to it; at the same claimed time the lower rating is the later."""
+    showings: list[Rating] = []
+    asked: list[Rating] = []
+    ended: Rating | None = None
+    before = False
+    for rating in in_order(scene.seen(item.code), good):
+        if scene.begins_again and "re-sited" in item.reopened_by and rating.at < scene.begins_again:
+            continue
+        if rating.answer in good:
+            showings.append(rating)
+        elif rating.answer in LOWER and rating.reason:
+            asked.append(rating)
+        elif rating.answer in LOWER:
+            before = before or bool(showings)
+            showings, ended = [], rating
+    return Run(tuple(showings), tuple(asked), ended, before)
+
+
+def in_order(ratings: list[Rating], good: frozenset[str]) -> list[Rating]:
+    return sorted(ratings, key=lambda rating: (rating.at, rating.answer not in good, rating.event))
+
+
+def counts(rating: Rating, item: Item) -> bool:
+    """I5: practice counts at all only where the row gives it a share."""
+    return not rating.practice or item.practice_share != "none"
+
+
+def restores(rating: Rating, item: Item) -> bool:
+    """I5: a real showing may restore a row alone; practice only where its share is all."""
+    return not rating.practice or item.practice_share == "all"
+
+
+def last_entry(scene: Scene, item: Item) -> Rating | None:
+    seen = in_order(scene.seen(item.code), ALONE)
+    return seen[-1] if seen else None
+
+
+def newest_restoring(run: Run, item: Item, after: datetime | None = None, not_in: str = "") -> Rating | None:
+    """The newest showing that may restore the row alone, later than `after` and not in the event `not_in`."""
+    for rating in reversed(run.showings):
+        if after is not None and rating.at <= after:
+            return None
+        if restores(rating, item) and (not not_in or rating.event != not_in):
+            return rating
+    return None

@@ -1,0 +1,75 @@
+"""When a topic is explained (I16): in own words, later than the telling, with the right person listening."""
+
+from dataclasses import replace
+from datetime import timedelta
+
+from teaching.rules.checklist import Row
+from teaching.rules.facts import Arrangement, Rating
+from teaching.rules.reasons import Reason
+from teaching.rules.scene import FIRST_CONTACT, Scene, arranged
+from teaching.rules.standing import GAP, MISSING, Standing
+
+TOLD, OWN_WORDS, NOT_YET = "told", "own_words", "not_yet"
+TALK = (TOLD, OWN_WORDS, NOT_YET)
+UNKNOWN = ("10", "88")
+
+
+def topic(scene: Scene, row: Row) -> Standing:
+    """Where a learner stands in a topic. It is never out of date: a later "not yet" is what undoes it."""
+    entries = sorted(scene.seen(row.code), key=lambda entry: (entry.at, entry.answer == NOT_YET, entry.event))
+    talk = [entry for entry in entries if entry.answer in TALK]
+    last = entries[-1] if entries else None
+    base = Standing(scene.stoma.key, scene.learner.key, row, "not started", last=last, holds_until=scene.next_fact)
+    if not talk:
+        unknown = bool(entries) and all(entry.answer in UNKNOWN for entry in entries)
+        return _with(base, "not started", MISSING if unknown else GAP, Reason("not-told"))
+    undone = next((entry for entry in reversed(talk) if entry.answer == NOT_YET), None)
+    since = [entry for entry in talk if undone is None or (entry.at > undone.at and entry.event != undone.event)]
+    said = [entry for entry in since if entry.answer == OWN_WORDS]
+    wanting: Reason | None = None
+    for entry in reversed(said):
+        found = _wanting(scene, talk[0], entry)
+        if found is None:
+            same_day = scene.chart.ward.date(entry.at) == scene.chart.ward.date(talk[0].at)
+            reasons = (Reason("same-day"),) if same_day else ()
+            return _with(base, "independent", "", *reasons, evidence=(talk[0], entry))
+        wanting = wanting or found
+    if wanting:
+        return _with(base, "shown once", GAP, wanting)
+    if undone is not None:
+        explained = any(entry.answer == OWN_WORDS for entry in talk if entry.at < undone.at)
+        return _with(base, "slipped" if explained else "learning", GAP, Reason("not-yet", at=scene.local(undone.at)))
+    told = talk[0].at
+    ask_from = scene.local(told + scene.policy.topic_wait)
+    return _with(base, "learning", GAP, Reason("told", at=scene.local(told), since=ask_from))
+
+
+def _wanting(scene: Scene, told: Rating, said: Rating) -> Reason | None:
+    """What keeps this saying from being an explanation; None where nothing does. The first entry is the telling."""
+    wait = scene.policy.topic_wait
+    if said is told or said.at - told.at < wait:
+        return Reason("too-soon", at=scene.local(said.at), since=scene.local(told.at + wait))
+    if "interpreter" in scene.learner.needs and said.interpreter != "trained":
+        return Reason("trained-interpreter")
+    ward = scene.chart.ward
+    if ward.date(said.at) != ward.date(told.at):
+        return None
+    if said.witness.name == told.witness.name:
+        return Reason("another-nurse")
+    if not _called_in_time(scene, arranged(scene.chart, FIRST_CONTACT, scene.now)):
+        return Reason("contact-needed", hours=scene.policy.first_contact // timedelta(hours=1))
+    return None
+
+
+def _called_in_time(scene: Scene, call: Arrangement | None) -> bool:
+    """Booked; and where both moments are known, from leaving to 72 h after it."""
+    leaving = scene.chart.planned_at
+    if call is None or call.due_at is None or leaving is None:
+        return call is not None
+    return leaving <= call.due_at <= leaving + scene.policy.first_contact
+
+
+
+def _with(base: Standing, state: str, lack: str, *reasons: Reason, evidence: tuple[Rating, ...] = ()) -> Standing:
+    held = state == "independent"
+    return replace(base, state=state, evidence=evidence, second_floor=held, lack=lack, reasons=tuple(reasons))
