@@ -44,6 +44,8 @@ def moment_of(here: datetime, zone: ZoneInfo, which: str = "") -> datetime:
 class WardTimeWidget(forms.MultiWidget):
     """A day and time; the choice of first or second stands beside it only where it is needed."""
 
+    template_name = "teaching/access/ward_time.html"
+
     def __init__(self) -> None:
         day = forms.DateTimeInput(attrs={"type": "datetime-local"}, format=SHAPE)
         choices = [("", "First or second?"), *WHICH.items()]

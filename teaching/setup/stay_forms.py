@@ -32,6 +32,7 @@ LANGUAGES = {
     "vi": "Vietnamese",
     "other": "another language",
 }
+CLOSED = "none"
 DAY = "Write the day as year, month, day, such as 1958-04-23."
 INTERVALS = {
     "": "Nobody has said yet",
@@ -91,12 +92,18 @@ def millimetres(label: str, **kwargs) -> forms.DecimalField:
     )
 
 
-def laid_out(*parts: tuple[str, tuple[str, ...]]) -> FormHelper:
+def laid_out(*parts: tuple[str, tuple[str | Field, ...]]) -> FormHelper:
     """The fields under headings; the page itself holds the form tag and the key."""
     helper = FormHelper()
     helper.form_tag, helper.disable_csrf = False, True
-    helper.layout = Layout(*(Fieldset(title, *(Field(name) for name in names)) for title, names in parts))
+    under = {"template": "teaching/setup/part.html"}
+    helper.layout = Layout(*(Fieldset(title, *fields, **under) for title, fields in parts))
     return helper
+
+
+def side_by_side(*names: str) -> tuple[Field, ...]:
+    """Short answers, several on a line."""
+    return tuple(Field(name, template="teaching/setup/short_answers.html") for name in names)
 
 
 class OfWard(forms.Form):
@@ -161,7 +168,10 @@ class StayForm(OfWard):
 
 
 class StomaForm(OfWard):
-    helper = laid_out(("What it is", ("kind", "construction", "side", "label")), ("Since", ("formed_at",)))
+    helper = laid_out(
+        ("What it is", (*side_by_side("kind", "construction", "side"), "label")),
+        ("Since", ("formed_at",)),
+    )
 
     kind = one_of("Kind", words.STOMA_KINDS, "Choose the kind of stoma.")
     construction = one_of("Built as", words.CONSTRUCTIONS, "Choose how it is built.")
@@ -177,18 +187,20 @@ class StomaForm(OfWard):
 
 class KitForm(OfWard):
     helper = laid_out(
-        ("Flange", ("pieces", "shape", "opening", "pre_cut_mm", "cut_limit_mm")),
-        ("Pouch", ("closure", "outlet", "items")),
+        ("Flange", (*side_by_side("pieces", "shape", "opening"), "pre_cut_mm", "cut_limit_mm")),
+        ("Pouch", side_by_side("closure", "outlet", "items")),
         ("When", ("interval_hours", "happened_at")),
     )
 
-    pieces = one_of("Pouch", words.PIECES, "Choose one-piece or two-piece.")
+    pieces = one_of("Made of", words.PIECES, "Choose one-piece or two-piece.")
     shape = one_of("Flange", words.SHAPES, "Choose flat or convex.")
     opening = one_of("Opening", words.OPENINGS, "Choose how the opening is made.")
     pre_cut_mm = millimetres("Pre-cut opening, mm across", help_text="Only for a pre-cut flange.")
     cut_limit_mm = millimetres("Can be cut up to, mm", help_text="Printed on the flange. 8 to 150 mm.")
-    closure = one_of("Bottom", words.CLOSURES, "Choose drainable or closed.")
-    outlet = one_of("Outlet", {"": "none: a closed pouch", **words.OUTLETS}, "", required=False)
+    closure = one_of("Kind of pouch", words.CLOSURES, "Choose drainable or closed.")
+    outlet = one_of(
+        "Outlet", {**words.OUTLETS, CLOSED: "none, it is closed"}, "Choose how the outlet shuts, or none."
+    )
     items = forms.MultipleChoiceField(
         label="Also used",
         choices=list(words.KIT_ITEMS.items()),
@@ -209,7 +221,8 @@ class KitForm(OfWard):
     def entry(self) -> KitEntry:
         said = self.cleaned_data
         hours = int(said["interval_hours"]) if said["interval_hours"] else None
-        return KitEntry(**said | {"items": tuple(said["items"]), "interval_hours": hours})
+        outlet = "" if said["outlet"] == CLOSED else said["outlet"]
+        return KitEntry(**said | {"items": tuple(said["items"]), "interval_hours": hours, "outlet": outlet})
 
 
 class HelperForm(forms.Form):

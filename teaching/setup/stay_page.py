@@ -43,7 +43,8 @@ class StomaLine:
             if kit.interval_hours
             else "Nobody has said when a change is due."
         )
-        return f"{'; '.join(parts)}. {due}".capitalize()
+        said = "; ".join(parts)
+        return f"{said[:1].upper()}{said[1:]}. {due}"
 
     @property
     def fit(self) -> Act:

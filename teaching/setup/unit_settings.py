@@ -82,4 +82,7 @@ def unit_settings(request, unit):
         return reverse("unit-settings", kwargs={"unit": unit.uid})
 
     form = UnitSettingsForm(request.POST or None, settings=settings_of(unit))
-    return answer_form(request, form, "teaching/setup/unit_settings.html", store, {"unit": unit})
+    page = {"unit": unit, "title": f"How {unit.name} works", "button": "Store how the unit works"}
+    return answer_form(
+        request, form, "teaching/setup/unit_settings.html", store, page | {"back": reverse("setup")}
+    )
