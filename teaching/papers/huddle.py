@@ -27,7 +27,7 @@ class HuddleList:
         return "1 person" if len(self.lines) == 1 else f"{len(self.lines)} people"
 
 
-def huddle_list(
+def huddle_content(
     *,
     unit: str,
     ward: Ward,

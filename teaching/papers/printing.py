@@ -6,8 +6,9 @@ which name a file among our own static files (`static:teaching/fonts/...`).
 """
 
 import threading
-from collections.abc import Callable, Iterable
-from functools import lru_cache
+from bisect import bisect_left
+from collections.abc import Callable, Sequence
+from functools import cache
 from mimetypes import guess_type
 from pathlib import Path
 from typing import Any
@@ -25,9 +26,9 @@ class ForbiddenAddress(ValueError):
     """A paper asked for something that is neither `data:` nor a static file of ours."""
 
 
-@lru_cache(maxsize=1)
+@cache
 def _layout() -> Callable[[str], Any]:
-    """WeasyPrint, our fetcher, the font configuration all papers share, and the house stylesheet read once."""
+    """The library with our fetcher, the fonts all papers share, and the house stylesheet, read once."""
     import weasyprint
     from weasyprint.text.fonts import FontConfiguration
     from weasyprint.urls import URLFetcher, URLFetcherResponse
@@ -65,11 +66,9 @@ def pdf_of(html: str) -> bytes:
         return _layout()(html).write_pdf(**TAGGED)
 
 
-def one_side(html_at: Callable[[float], str], sizes: Iterable[float]) -> bytes:
+def one_side(html_at: Callable[[float], str], sizes: Sequence[float]) -> bytes:
     """The PDF at the first of `sizes` (pt, largest first) that fits one side; at the last if none does."""
+    laid_out = cache(lambda size: _layout()(html_at(size)))
     with ONE_AT_A_TIME:
-        for size in sizes:
-            document = _layout()(html_at(size))
-            if len(document.pages) == 1:
-                break
-        return document.write_pdf(**TAGGED)
+        first = bisect_left(sizes, True, key=lambda size: len(laid_out(size).pages) == 1)
+        return laid_out(sizes[min(first, len(sizes) - 1)]).write_pdf(**TAGGED)

@@ -1,0 +1,33 @@
+"""Papers to print, straight into the browser: no copy is kept, and no file is named after a person."""
+
+from django.http import HttpRequest, HttpResponse
+from django.utils import timezone
+
+from teaching.access.guards import guard
+from teaching.access.signed_in import name_of
+from teaching.models import Unit
+from teaching.papers.huddle import huddle_content
+from teaching.papers.sheets import huddle_pdf
+from teaching.record.figures import board
+from teaching.record.places import policy_for, ward_of
+
+
+@guard("print_huddle")
+def huddle_list(request: HttpRequest, unit: Unit) -> HttpResponse:
+    now = timezone.now()
+    paper = huddle_content(
+        unit=unit.name,
+        ward=ward_of(unit),
+        rows=board(unit, now),
+        now=now,
+        printed_by=name_of(request.user),
+        policy=policy_for(unit, now).version,
+    )
+    return inline(huddle_pdf(paper), "huddle-list.pdf")
+
+
+def inline(pdf: bytes, filename: str) -> HttpResponse:
+    """A PDF shown in the browser, named after the kind of paper."""
+    answer = HttpResponse(pdf, content_type="application/pdf")
+    answer["Content-Disposition"] = f'inline; filename="{filename}"'
+    return answer
