@@ -5,17 +5,18 @@ from datetime import datetime
 
 from django.urls import reverse
 
-from teaching.bedside.band import Band, band_of, stoma_name
+from teaching.bedside.band import Band, band_of
 from teaching.bedside.caution_page import cautions_of
 from teaching.bedside.grid import grids
+from teaching.bedside.needed import Needed, because, still_needed, whose
 from teaching.bedside.sessions_list import happened
 from teaching.bedside.wear import wear
-from teaching.bedside.which import choices, learner_name
+from teaching.bedside.which import choices
 from teaching.rules.assess import Assessment
 from teaching.rules.facts import Chart
 from teaching.rules.huddle import when
+from teaching.rules.items import Item
 from teaching.rules.reasons import words
-from teaching.rules.standing import Standing
 from teaching.rules.vocabulary import LEVEL_CODES, NOT_RATED_CODES
 from teaching.templatetags.marks import name as mark_name
 
@@ -24,28 +25,9 @@ from teaching.templatetags.marks import name as mark_name
 class Aim:
     """What to teach next, with the words to ask back; `whose` where it is not plainly the person's."""
 
-    title: str
-    ask_back: str
-    good: str
-    watch_for: str
+    item: Item
     whose: str
     because: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    title: str
-    because: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Needed:
-    """What one learner still needs on one stoma; `more`: several stomas or learners to tell apart."""
-
-    whose: str
-    lines: tuple[Line, ...]
-    more: bool
-    nothing: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +43,7 @@ class PersonPage:
         self.cautions = cautions_of(chart, now, asker)
         self.grids = grids(chart, self.band.name, now, self._states())
         self.happened = happened(chart, self.band.name, now)
-        self.wear = wear(chart, now)
+        self.wear = wear(chart, assessment.changes, now)
         self.acts = self._acts(asker)
         self.begun = self._begun(asker)
 
@@ -74,49 +56,21 @@ class PersonPage:
     def aims(self) -> list[Aim]:
         return [
             Aim(
-                aim.row.item.title,
-                aim.row.item.ask_back,
-                aim.row.item.good,
-                aim.row.item.watch_for,
-                self._whose(aim),
-                tuple(words(reason) for reason in aim.reasons),
+                aim.row.item,
+                whose(self.chart, aim.stoma, aim.learner, self.band.name),
+                because(aim),
             )
             for aim in self.assessment.aims
         ]
 
     @property
     def no_aims(self) -> str:
-        needed = any(one.lines for one in self.needed)
-        return "Nothing to teach while this lasts." if needed else "Every step asked for here is held now."
+        wanting = any(one.row.essential and not one.held for one in self.assessment.standings)
+        return "Nothing to teach while this lasts." if wanting else "Every step asked for here is held now."
 
     @property
     def needed(self) -> list[Needed]:
-        """For each stoma and learner, the essential rows not held, in the order of teaching."""
-        found: dict[tuple[str, str], list[Standing]] = {}
-        for standing in self.assessment.standings:
-            if standing.row.essential:
-                found.setdefault((standing.stoma, standing.learner), []).append(standing)
-        more = len(found) > 1
-        return [
-            Needed(
-                self._whose(own[0]) or self.band.name,
-                tuple(
-                    Line(one.row.item.title, tuple(words(reason) for reason in one.reasons))
-                    for one in own
-                    if not one.held
-                ),
-                more,
-                "Nothing: every step asked for is held now.",
-            )
-            for own in found.values()
-        ]
-
-    def _whose(self, standing) -> str:
-        """Such as "Hugo Underhill, husband; end colostomy, left"; "" for the person with one stoma."""
-        learner, stoma = self.chart.learner(standing.learner), self.chart.stoma(standing.stoma)
-        who = learner_name(learner, self.band.name) if len(self.chart.learners) > 1 else ""
-        what = stoma_name(stoma) if len(self.chart.stomas) > 1 else ""
-        return "; ".join(part for part in (who, what) if part)
+        return still_needed(self.chart, self.assessment, self.band.name)
 
     def _states(self) -> dict[tuple[str, str, str], str]:
         return {(one.stoma, one.code, one.learner): one.state for one in self.assessment.standings}

@@ -4,30 +4,25 @@ from datetime import datetime, timedelta
 
 from teaching.bedside.band import stoma_name
 from teaching.rules.checklist import kit_at
-from teaching.rules.facts import Chart, Kit, Stoma
+from teaching.rules.due import NextChange
+from teaching.rules.facts import Chart, Kit
 from teaching.rules.huddle import when
 from teaching.rules.vocabulary import CLOSURES, KIT_ITEMS, OPENINGS, OUTLETS, PIECES, SHAPES
 
 
-def wear(chart: Chart, now: datetime) -> list[str]:
-    return [sentence for stoma in chart.stomas for sentence in _stoma(chart, stoma, now)]
+def wear(chart: Chart, changes: tuple[NextChange, ...], now: datetime) -> list[str]:
+    return [sentence for change in changes for sentence in _stoma(chart, change, now)]
 
 
-def _stoma(chart: Chart, stoma: Stoma, now: datetime) -> list[str]:
+def _stoma(chart: Chart, change: NextChange, now: datetime) -> list[str]:
+    stoma = chart.stoma(change.stoma)
     named = stoma_name(stoma).capitalize()
     kit = kit_at(chart, stoma.key, now)
     said = [f"{named}: {kit_words(kit)}." if kit else f"{named}: no pouch is written down yet."]
-    changes = [care.at for care in chart.care if (care.stoma, care.procedure) == (stoma.key, "change")]
-    changes += [one.at for one in chart.ratings if one.stoma == stoma.key and _of_change(chart, one.code)]
-    if changes:
-        last = max(changes)
-        on = f"On since {when(last, chart.ward, now)}, {hours(now - last)}"
-        due = last + timedelta(hours=kit.interval_hours) if kit and kit.interval_hours else None
-        ended = "due" if due and due >= now else "was due"
-        said.append(
-            f"{on}; {ended} {when(due, chart.ward, now)}." if due else f"{on}; nobody has said how often."
-        )
-    else:
+    if change.last:
+        on = f"On since {when(change.last, chart.ward, now)}, {hours(now - change.last)}"
+        said.append(f"{on}; {_due(chart, change.due, now)}.")
+    elif kit:
         said.append("No change of it is recorded yet, so when the next is due is not known.")
     sized = [one for one in chart.findings if one.stoma == stoma.key and one.width_mm and one.height_mm]
     if sized:
@@ -37,9 +32,10 @@ def _stoma(chart: Chart, stoma: Stoma, now: datetime) -> list[str]:
     return said
 
 
-def _of_change(chart: Chart, code: str) -> bool:
-    item = chart.checklist.by_code.get(code)
-    return bool(item) and item.procedure == "change"
+def _due(chart: Chart, due: datetime | None, now: datetime) -> str:
+    if due is None:
+        return "nobody has said how often it is changed"
+    return f"{'was due' if due < now else 'due'} {when(due, chart.ward, now)}"
 
 
 def hours(span: timedelta) -> str:

@@ -44,6 +44,7 @@ def checklist_file():
 class Ward:
     unit: object
     other: object
+    now: datetime
     staff: dict[str, Actor] = field(default_factory=dict)
 
     def user(self, name):
@@ -55,8 +56,8 @@ class Ward:
             actor=self.staff["amber"],
             entry=StayEntry(
                 unit=unit or self.unit, authority="made up", mrn=f"000-{bed}", family_name=family,
-                given_names=given, born=date(1958, 3, 2), bed=bed, surgery_at=NIGHT - timedelta(days=days),
-                opened_at=NIGHT - timedelta(days=days + 1), planned_at=NIGHT + timedelta(days=2),
+                given_names=given, born=date(1958, 3, 2), bed=bed, surgery_at=self.now - timedelta(days=days),
+                opened_at=self.now - timedelta(days=days + 1), planned_at=self.now + timedelta(days=2),
             ),
         )  # fmt: skip
 
@@ -64,15 +65,15 @@ class Ward:
         """A stoma with its kit; `closure=None` leaves the kit unwritten."""
         made = stomas.add_stoma(
             actor=self.staff["amber"], stay=stay,
-            entry=StomaEntry(kind=kind, side=side, formed_at=NIGHT - timedelta(days=days)),
+            entry=StomaEntry(kind=kind, side=side, formed_at=self.now - timedelta(days=days)),
         )  # fmt: skip
         if kit.get("closure", "drainable"):
-            entry = KitEntry(happened_at=NIGHT - timedelta(days=days), interval_hours=72, **kit)
+            entry = KitEntry(happened_at=self.now - timedelta(days=days), interval_hours=72, **kit)
             stomas.fit_kit(actor=self.staff["amber"], stoma=made, entry=entry)
         return made
 
     def helper(self, stay, name="Hugo", relation="husband", agreed=True):
-        yes = NIGHT - timedelta(days=2) if agreed else None
+        yes = self.now - timedelta(days=2) if agreed else None
         entry = LearnerEntry(name=name, relation=relation, person_said_yes_at=yes, helper_said_yes_at=yes)
         return learners.add_learner(actor=self.staff["amber"], stay=stay, entry=entry)
 
@@ -84,7 +85,7 @@ class Ward:
             actor=self.staff[by],
             entry=SessionEntry(
                 stay=stay, stoma=stoma, procedure="urine" if codes is URINE else "emptying",
-                began_at=NIGHT - timedelta(hours=hours_ago),
+                began_at=self.now - timedelta(hours=hours_ago),
                 role="student" if by == "tansy" else "taught",
                 ratings=tuple(
                     RatingEntry(learner=who, code=code, answer=level, **rating)
@@ -95,13 +96,14 @@ class Ward:
         )  # fmt: skip
 
 
-def build_ward() -> Ward:
+def build_ward(now: datetime = NIGHT) -> Ward:
+    """Everything is told relative to `now`."""
     version = checklists.publish_checklist(actor=HOUSE, content=checklist_file())
     here, there = (
         places.open_unit(actor=HOUSE, name=name, zone="Europe/London", shifts=SHIFTS, checklist=version)
         for name in ("Heron Ward (made up)", "Wren Ward (made up)")
     )
-    ward = Ward(here, there)
+    ward = Ward(here, there, now)
     for username, (name, grade, role) in CAST.items():
         ward.staff[username] = _hire(username, name, grade, role, here)
     ward.staff["wilma"] = _hire("wilma", "Wilma Sedge", "registered", "ward-nurse", there)

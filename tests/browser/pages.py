@@ -1,0 +1,75 @@
+"""An example of every page of the house, by the name of its address, and who opens it.
+
+Every named address of the resolver stands here or in NOT_PAGES, with why; one that stands in neither fails.
+"""
+
+from collections.abc import Callable
+from datetime import timedelta
+
+from django.urls import URLPattern, URLResolver, get_resolver
+from teaching.record.cautions import raise_caution, tell_caution
+
+NOT_PAGES = {
+    "home": "leads on to the first page of a role",
+    "sign-out": "a form's answer",
+    "light": "a form's answer",
+    "healthy": "plain text for a watcher",
+    "ready": "JSON for a watcher",
+    "tap-emptying": "JSON for the recorder's script",
+    "huddle-list": "a PDF; tests/papers looks at it",
+}
+
+
+def named_addresses() -> set[str]:
+    """The names of every address, those of included files too."""
+
+    def walk(patterns):
+        for pattern in patterns:
+            if isinstance(pattern, URLResolver):
+                yield from walk(pattern.url_patterns)
+            elif isinstance(pattern, URLPattern):
+                yield pattern.name or f"unnamed {pattern.pattern}"
+
+    return set(walk(get_resolver().url_patterns))
+
+
+class Examples:
+    """A ward with everything on it that a page can show."""
+
+    def __init__(self, ward):
+        self.ward = ward
+        amber = ward.staff["amber"]
+        self.stay = ward.stay()
+        self.stoma = ward.stoma(self.stay, items=("seal",))
+        ward.stoma(self.stay, "urostomy", "left", outlet="tap")
+        ward.helper(self.stay)
+        ward.teach(self.stay, self.stoma, 60, ["01", "02", "03", "04", None])
+        ward.teach(self.stay, self.stoma, 40, ["05", None, "07", "10", "88"], by="basil")
+        ward.teach(self.stay, self.stoma, 20, "06", practice=True)
+        self.caution = self.raised("dark-stoma", 1)
+        self.told = self.raised("sore-skin", 9)
+        tell_caution(
+            actor=amber, caution=self.told, whom="Sorrel Vane, stoma nurse", answer="comes at 10:00",
+            at=ward.now - timedelta(hours=8),
+        )  # fmt: skip
+        ward.stoma(ward.stay("Bram", "Quillfeather-Longlastname", "A2"), "colostomy", "left")
+
+    def raised(self, sign, hours_ago):
+        at = self.ward.now - timedelta(hours=hours_ago)
+        amber = self.ward.staff["amber"]
+        return raise_caution(actor=amber, stay=self.stay, sign=sign, at=at, stoma=self.stoma)
+
+
+# name: (who opens it, what stands in the address)
+PAGES: dict[str, tuple[str, Callable[[Examples], list]]] = {
+    "sign-in": ("", lambda ex: []),
+    "change-password": ("amber", lambda ex: []),
+    "this-shift": ("amber", lambda ex: [ex.ward.unit.uid]),
+    "huddle": ("amber", lambda ex: [ex.ward.unit.uid]),
+    "person": ("amber", lambda ex: [ex.stay.uid]),
+    "emptying": ("amber", lambda ex: [ex.stay.uid]),
+    "care": ("amber", lambda ex: [ex.stay.uid]),
+    "caution-told": ("amber", lambda ex: [ex.caution.uid]),
+    "caution-settled": ("amber", lambda ex: [ex.told.uid]),
+    "caution-mistake": ("amber", lambda ex: [ex.caution.uid]),
+}
