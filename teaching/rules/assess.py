@@ -141,7 +141,7 @@ def _stands_out(
     chart: Chart, now: datetime, changes: tuple[NextChange, ...], standings: tuple[Standing, ...]
 ) -> tuple[Reason, ...]:
     found = [] if chart.state in TAUGHT_WHILE else [Reason(chart.state)]
-    for event in chart.body_events:
+    for event in sorted(chart.body_events, key=lambda one: (one.began, one.code)):
         if event.code in TOLD_OF and event.began <= now and (event.ended is None or now < event.ended):
             state = BODY_EVENTS[event.code]
             found.append(Reason("state", state=state[0].upper() + state[1:], at=chart.ward.local(event.began)))

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from datetime import datetime
 
 from teaching.rules.checklist import conditions, features, holds, kit_at, states_at
-from teaching.rules.facts import Caution, Chart, Finding, OutputTotal
+from teaching.rules.facts import Care, Caution, Chart, Finding, OutputTotal
 from teaching.rules.lines import OFF, Policy
 from teaching.rules.reasons import Reason
 
@@ -47,9 +47,10 @@ def signs_of_wear(chart: Chart, stoma: str, policy: Policy, now: datetime) -> li
 
 def wear_ends(chart: Chart, stoma: str, now: datetime) -> list[tuple[datetime, str]]:
     """How each pouch came to its end, oldest first; one entry an event, whoever wrote it."""
+    written: list[Care | Finding] = [*chart.care, *chart.findings]
     told = {
         (one.event, one.at): one.wear_end
-        for one in (*chart.care, *chart.findings)
+        for one in written
         if one.stoma == stoma and one.wear_end and one.at <= now
     }
     return sorted((at, ended) for (_, at), ended in told.items())

@@ -41,13 +41,13 @@ def asks(chart: Chart, stoma: Stoma, learner: Learner, now: datetime) -> tuple[A
     """All that was asked of this learner on this stoma up to now, newest first."""
     found = [*_of_kits(chart, stoma, now), *_of_body(chart, stoma, learner, now),
              *_of_findings(chart, stoma, learner, now)]
-    return tuple(sorted(found, key=lambda ask: ask.at, reverse=True))
+    return tuple(sorted(found, key=lambda ask: (ask.at, ask.touches, ask.event), reverse=True))
 
 
 def meanwhile(chart: Chart, stoma: Stoma, learner: Learner, now: datetime) -> tuple[BodyEvent, ...]:
     """The states during which nothing this learner holds on this stoma is relied on."""
     return tuple(
-        event for event in chart.body_events
+        event for event in sorted(chart.body_events, key=lambda one: (one.began, one.code))
         if concerns(event, stoma.key) and lasts(event, now)
         and ((event.code in PASSING and learner.kind == "person") or (event.code in SURGERY and event.ended))
     )

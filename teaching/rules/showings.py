@@ -44,7 +44,7 @@ def run_of(scene: Scene, item: Item, good: frozenset[str] = ALONE) -> Run:
     ]
     if not lent:
         return run
-    showings = sorted((*run.showings, *lent), key=lambda rating: (rating.at, rating.code, rating.event))
+    showings = sorted((*run.showings, *lent), key=lambda one: (one.at, one.code, one.event, one.practice))
     return Run(tuple(showings), run.asked_at, run.ended, run.before)
 
 
@@ -68,7 +68,11 @@ def own_run(scene: Scene, item: Item, good: frozenset[str] = ALONE) -> Run:
 
 
 def in_order(ratings: list[Rating], good: frozenset[str]) -> list[Rating]:
-    return sorted(ratings, key=lambda rating: (rating.at, rating.answer not in good, rating.event))
+    """By claimed time, lower as the later; beyond that in an order that does not depend on who wrote first."""
+    return sorted(
+        ratings,
+        key=lambda one: (one.at, one.answer not in good, one.event, one.answer, one.practice, one.reason, one.witness.name),
+    )
 
 
 def counts(rating: Rating, item: Item) -> bool:
