@@ -37,9 +37,7 @@ class CareForm(forms.Form):
         choices=[("", "Not seen"), *words.SKIN_REGIONS.items()],
         help_text="Only for a leak. Left is the person's own left.",
     )
-    at = WardTimeField(
-        required=False, label="It happened earlier", help_text="Left empty, it happened just now."
-    )
+    at = WardTimeField(required=False, label="It happened earlier", help_text="Left empty, it happened just now.")
 
     def __init__(self, *args, stay, chart, now, **kwargs):
         super().__init__(*args, **kwargs)
@@ -73,9 +71,7 @@ class CareForm(forms.Form):
     def entry(self, client_skew_s=None) -> CareEntry:
         cleaned = self.cleaned_data
         what = cleaned["what"]
-        procedure = {EMPTIED: lambda: self._emptying()[0], SWAPPED: lambda: "swap"}.get(
-            what, lambda: "change"
-        )()
+        procedure = {EMPTIED: lambda: self._emptying()[0], SWAPPED: lambda: "swap"}.get(what, lambda: "change")()
         return CareEntry(
             stay=self.stay,
             stoma=next(one for one in self.stay.stomas.all() if str(one.uid) == cleaned["which"]),

@@ -16,7 +16,9 @@ WHICH = "Tap whose emptying this was, once they have said their name and birth d
 
 
 def answers_for(row: Row) -> list[tuple[str, str]]:
-    """Levels or judgements first, then why it was not rated. Never a preset, never 09."""
+    """A topic's answers; levels or judgements, then why it was not rated. Never a preset, never 09."""
+    if row.item.topic:
+        return [(code, words.ANSWERS[code].words) for code in words.TOPIC_CODES]
     own = words.DECISION_CODES if row.item.decision else words.LEVEL_CODES
     return [(code, words.ANSWERS[code].words) for code in (*own, *words.NOT_RATED_CODES)]
 
@@ -46,9 +48,7 @@ class EmptyingForm(forms.Form):
         return {
             "which": which,
             "alone": forms.BooleanField(label="All of this alone, nobody spoke", required=False),
-            "practice": forms.BooleanField(
-                label="It was practice: water in the pouch, or a model", required=False
-            ),
+            "practice": forms.BooleanField(label="It was practice: water in the pouch, or a model", required=False),
         }
 
     def _row_fields(self):
@@ -58,6 +58,8 @@ class EmptyingForm(forms.Form):
             fields[f"ratings.{code}"] = forms.ChoiceField(
                 label=title, choices=answers_for(row), required=False, widget=forms.RadioSelect
             )
+            if row.item.topic:
+                continue
             fields[f"reason.{code}"] = forms.ChoiceField(
                 label="If the level was lower: why",
                 choices=list(words.LOWER_REASONS.items()),
@@ -116,7 +118,8 @@ class EmptyingForm(forms.Form):
         found = []
         for code in own_codes(which, self.chart, self.now):
             said = cleaned.get(f"ratings.{code}", "")
-            if not said and not cleaned.get("alone"):
+            topic = self.rows[code].item.topic
+            if not said and (topic or not cleaned.get("alone")):
                 continue
             unaided = "right" if self.rows[code].item.decision else words.UNAIDED
             found.append(
@@ -125,7 +128,7 @@ class EmptyingForm(forms.Form):
                     code=code,
                     answer=said or unaided,
                     entered_as="step" if said else "phase",
-                    practice=cleaned.get("practice", False) and said not in words.NOT_RATED_CODES,
+                    practice=cleaned.get("practice", False) and not topic and said not in words.NOT_RATED_CODES,
                     reported=cleaned.get(f"reported.{code}", False),
                     reason=cleaned.get(f"reason.{code}", ""),
                     aids=tuple(cleaned.get(f"aids.{code}", ())),
@@ -156,21 +159,21 @@ class EmptyingForm(forms.Form):
 
 
 def rows_of(which, chart, now) -> dict[str, Row]:
-    """The rated rows of every stoma that can be chosen, by code, in the order they are taught."""
+    """The rated rows and essential topics of every stoma that can be chosen, by code, as they are taught."""
     procedures = {each.procedure for each in which}
     found = {
         row.code: row
         for stoma in {each.stoma.key for each in which}
         for row in applicable(chart, stoma, now)
-        if row.rated and row.item.procedure in procedures
+        if row.rated and row.item.procedure in procedures | {"topics"}
     }
     return dict(sorted(found.items(), key=lambda pair: pair[1].item.position))
 
 
 def own_codes(which, chart, now) -> list[str]:
-    """The rated rows of the stoma and procedure chosen."""
+    """The rated rows of the stoma and procedure chosen, and its essential topics."""
     return [
         row.code
         for row in applicable(chart, which.stoma.key, now)
-        if row.rated and row.item.procedure == which.procedure
+        if row.rated and row.item.procedure in (which.procedure, "topics")
     ]

@@ -110,11 +110,19 @@ class RecorderPage:
         return Before(who, rating.answer, rating.practice, when(rating.at, self.chart.ward, self.now))
 
     @property
+    def topics(self) -> list[tuple[Item, BoundField]]:
+        """The essential topics, asked back in own words; only what was talked about is stored."""
+        rows = (row.item for row in self.form.rows.values() if row.item.topic)
+        return [(item, self.form[f"ratings.{item.code}"]) for item in rows]
+
+    @property
+    def topics_opened(self) -> bool:
+        return any(field.value() or field.errors for _, field in self.topics)
+
+    @property
     def marks(self) -> set[tuple[str, bool]]:
         """The marks this page refers to."""
-        return {
-            (one.answer, one.practice) for group in self.groups for row in group.rows for one in row.before
-        }
+        return {(one.answer, one.practice) for group in self.groups for row in group.rows for one in row.before}
 
     @property
     def skin(self) -> list[BoundField]:

@@ -63,9 +63,7 @@ def tap_emptying(request, stay):
     """One tap, kept in the nurse's own draft. Answers {draft, at, cautions}; 409 if changed meanwhile."""
     now = timezone.now()
     chart, policy = chart_for(stay), policy_for(request.unit, now)
-    form = EmptyingForm(
-        {"which": request.POST.get("which", "")}, stay=stay, chart=chart, policy=policy, now=now
-    )
+    form = EmptyingForm({"which": request.POST.get("which", "")}, stay=stay, chart=chart, policy=policy, now=now)
     form.is_valid()
     if not form.chosen:
         raise BadRequest("The tap names no stoma and learner of this person.")

@@ -61,9 +61,7 @@ class Grid:
         return {(cell.answer, cell.practice) for cell in rated}
 
 
-def grids(
-    chart: Chart, person: str, now: datetime, states: dict[tuple[str, str, str], str]
-) -> tuple[Grid, ...]:
+def grids(chart: Chart, person: str, now: datetime, states: dict[tuple[str, str, str], str]) -> tuple[Grid, ...]:
     """A grid for each stoma, procedure and learner with a session; `states` by (stoma, code, learner)."""
     found = []
     for stoma in chart.stomas:
@@ -81,18 +79,14 @@ def grids(
 
 def _ratings(chart: Chart, stoma: str, learner: str, codes: set[str]) -> list[Rating]:
     """Seen or reported, oldest first: reported is shown, and counts for nothing."""
-    found = [
-        one for one in chart.ratings if (one.stoma, one.learner) == (stoma, learner) and one.code in codes
-    ]
+    found = [one for one in chart.ratings if (one.stoma, one.learner) == (stoma, learner) and one.code in codes]
     return sorted(found, key=lambda rating: rating.at)
 
 
 def _grid(title, chart: Chart, rows: list[Row], ratings: list[Rating], now: datetime, states) -> Grid:
     events = list({rating.event: rating for rating in ratings}.values())[-LAST:]
     sessions = tuple(
-        Session(
-            one.event, one.at, when(one.at, chart.ward, now), one.witness.name, place < len(events) - NARROW
-        )
+        Session(one.event, one.at, when(one.at, chart.ward, now), one.witness.name, place < len(events) - NARROW)
         for place, one in enumerate(events)
     )
     return Grid(title, sessions, tuple(_row(chart, row, sessions, ratings, states) for row in rows))

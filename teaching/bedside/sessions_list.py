@@ -32,8 +32,7 @@ def happened(chart: Chart, person: str, now: datetime) -> tuple[Happened, ...]:
     found = [_session(chart, person, ratings, now) for ratings in events.values()]
     found += [Happened(care.at, when(care.at, chart.ward, now), _care(chart, care)) for care in chart.care]
     found += [
-        Happened(tap.at, when(tap.at, chart.ward, now), _still_manages(chart, person, tap))
-        for tap in chart.rechecks
+        Happened(tap.at, when(tap.at, chart.ward, now), _still_manages(chart, person, tap)) for tap in chart.rechecks
     ]
     return tuple(sorted(found, key=lambda one: one.at, reverse=True)[:SHOWN])
 

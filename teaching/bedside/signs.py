@@ -19,8 +19,7 @@ ASKED = {
 def asked_signs(policy: Policy, chart: Chart, now: datetime) -> dict[str, list[tuple[str, str]]]:
     """{list: [(code, words)]} of the signs that are asked and fit any stoma of this person."""
     present = [
-        features(stoma, kit_at(chart, stoma.key, now), states_at(chart, stoma.key, now))
-        for stoma in chart.stomas
+        features(stoma, kit_at(chart, stoma.key, now), states_at(chart, stoma.key, now)) for stoma in chart.stomas
     ]
     found: dict[str, list[tuple[str, str]]] = {code: [] for code in CAUTION_LISTS}
     for sign in policy.signs:

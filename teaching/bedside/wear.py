@@ -47,8 +47,6 @@ def hours(span: timedelta) -> str:
 def kit_words(kit: Kit) -> str:
     """Such as "two-piece, flat, cut to fit, drainable with strip outlet; ring, strip or paste"."""
     outlet = f" with {OUTLETS[kit.outlet]}" if kit.outlet in OUTLETS and kit.closure == "drainable" else ""
-    base = (
-        f"{PIECES[kit.pieces]}, {SHAPES[kit.shape]}, {OPENINGS[kit.opening]}, {CLOSURES[kit.closure]}{outlet}"
-    )
+    base = f"{PIECES[kit.pieces]}, {SHAPES[kit.shape]}, {OPENINGS[kit.opening]}, {CLOSURES[kit.closure]}{outlet}"
     items = [KIT_ITEMS[item] for item in KIT_ITEMS if item in kit.items]
     return "; ".join([base, *items])

@@ -68,3 +68,16 @@ def test_a_time_still_to_come_is_refused(ada, stoma, send):
     assert answer.status_code == 422
     assert "still to come" in words(answer)
     assert Account.objects.count() == 0
+
+
+def test_two_leaks_in_a_day_raise_one_caution_for_the_stoma_nurse(ada, stoma, send, amber):
+    leak = {"which": str(stoma.uid), "what": "leak"}
+    send("care", ada, **leak, at_0="2026-05-12T20:00")
+    assert not ada.cautions.exists()
+    send("care", ada, **leak)
+    caution = ada.cautions.get()
+    assert (caution.sign, caution.list, caution.stoma) == ("two-leaks", "today", stoma)
+    page = words(amber.get(reverse("person", args=[ada.uid])))
+    assert "Stored a caution: 2 leaks or more in 24 hours. Tell somebody and write whom." in page
+    send("care", ada, **leak, at_0="2026-05-12T22:00")
+    assert ada.cautions.count() == 1

@@ -56,9 +56,7 @@ def test_settling_is_offered_only_once_it_was_told(ada, caution, send, amber):
 def test_it_is_settled_by_a_named_clinician(ada, caution, send, amber):
     send("caution-told", caution, whom="Dr Nettle")
     assert send("caution-settled", caution, how="clinician").status_code == 422
-    answer = send(
-        "caution-settled", caution, how="clinician", whom="Dr Nettle", answer="bruise from the operation"
-    )
+    answer = send("caution-settled", caution, how="clinician", whom="Dr Nettle", answer="bruise from the operation")
     assert answer.status_code == 303
     assert steps()[-1] == ("settled", "Dr Nettle", "bruise from the operation")
     assert "Call now" not in words(amber.get(reverse("person", args=[ada.uid])))

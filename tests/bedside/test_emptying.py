@@ -45,9 +45,7 @@ def test_nothing_is_chosen_before_somebody_taps(ada, stoma, amber):
 def test_the_two_identifiers_are_asked_at_the_start_and_shown_again_at_signing(ada, stoma, amber):
     page = words(amber.get(reverse("emptying", args=[ada.uid])))
     assert page.count("Ada Fernhollow, born 2 Mar 1958, number 000-A1") == 2
-    assert page.index("Ask them to say name and birth date") < page.index(
-        "You sign as Amber Oakley, registered nurse"
-    )
+    assert page.index("Ask them to say name and birth date") < page.index("You sign as Amber Oakley, registered nurse")
 
 
 def test_a_row_that_was_opened_is_stored_as_it_was_said(ada, taps, send):
@@ -57,9 +55,7 @@ def test_a_row_that_was_opened_is_stored_as_it_was_said(ada, taps, send):
     close = Account.objects.get().ratings.get(code="em-close")
     assert (close.answer, close.entered_as, close.reason) == ("04", "step", "rushed")
     assert set(close.aids) == {"mirror", "cue-card"}
-    assert set(Account.objects.get().ratings.exclude(code="em-close").values_list("answer", flat=True)) == {
-        "06"
-    }
+    assert set(Account.objects.get().ratings.exclude(code="em-close").values_list("answer", flat=True)) == {"06"}
 
 
 def test_without_the_sentence_only_what_was_opened_is_rated(ada, stoma, person, send):
@@ -78,8 +74,7 @@ def test_each_row_shows_the_level_before_and_what_to_watch_for(ward, ada, stoma,
     page = words(amber.get(reverse("emptying", args=[ada.uid])))
     assert (
         "Shut the outlet and check it 04 You had to cue, or steady with a touching hand "
-        "Ada Fernhollow, yesterday 21:14"
-        in page
+        "Ada Fernhollow, yesterday 21:14" in page
     )
     assert "Wash hands not met before" in page
     assert "Watch for: clip wrong way up or the end folded twice; strip not clean." in page
@@ -100,9 +95,7 @@ def test_09_is_never_offered(ada, stoma, amber):
 def test_a_urostomy_goes_through_the_same_page(ward, ada, send):
     tap = ward.stoma(ada, "urostomy", outlet="tap")
     send("emptying", ada, which=which(tap, ada.learners.get()), alone="on")
-    assert list(
-        Account.objects.get().ratings.order_by("row__position").values_list("code", flat=True)
-    ) == list(URINE)
+    assert list(Account.objects.get().ratings.order_by("row__position").values_list("code", flat=True)) == list(URINE)
     assert Account.objects.get().event.procedure == "urine"
 
 
@@ -175,3 +168,14 @@ def test_a_refusal_burns_no_key(ada, taps, send):
     assert send("emptying", ada, form_key=key, which=taps["which"]).status_code == 422
     assert not RequestKey.objects.exists()
     assert send("emptying", ada, form_key=key, **taps).status_code == 303
+
+
+def test_topics_talked_about_are_stored_as_they_were_said_and_never_as_alone(ada, taps, send):
+    send("emptying", ada, **taps, **{"ratings.t-call": "told", "ratings.t-leak": "own_words"})
+    topics = Account.objects.get().ratings.filter(row__procedure="topics")
+    assert dict(topics.values_list("code", "answer")) == {"t-call": "told", "t-leak": "own_words"}
+
+
+def test_a_topic_alone_is_a_session_too(ada, stoma, person, send):
+    send("emptying", ada, which=which(stoma, person), **{"ratings.t-call": "told"})
+    assert dict(Account.objects.get().ratings.values_list("code", "answer")) == {"t-call": "told"}

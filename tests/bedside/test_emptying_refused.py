@@ -93,9 +93,7 @@ def test_a_reason_beside_alone(ada, taps, send):
 
 
 def test_what_was_tapped_stays_on_the_refused_page(ada, taps, send):
-    body = refused(
-        send("emptying", ada, **taps, **{"ratings.em-open": "03"}, began_at_0="tomorrow")
-    ).content.decode()
+    body = refused(send("emptying", ada, **taps, **{"ratings.em-open": "03"}, began_at_0="tomorrow")).content.decode()
     assert re.search(r'name="alone"[^>]*checked', body)
     assert re.search(r'name="ratings.em-open"[^>]*value="03"[^>]*checked|value="03"[^>]*checked', body)
 

@@ -120,9 +120,11 @@ def test_a_worrying_colour_says_the_caution_at_once(amber, at, ada, stoma):
     hand.tap("Ada Fernhollow: end ileostomy, right")
     hand.tap("What you saw: stoma and skin")
     hand.tap("brown or black")
-    said = amber.locator("[data-raised][aria-live=assertive] .caution.now")
-    said.wait_for()
-    assert said.inner_text().startswith("Call now: Stoma dark, dusky or pale.")
+    beside = amber.locator("fieldset .caution.now")
+    beside.wait_for()
+    assert beside.inner_text().startswith("Call now: Stoma dark, dusky or pale.")
+    aloud = amber.locator("[data-raised][aria-live=assertive]")
+    assert aloud.text_content() == beside.inner_text()
     assert ada.cautions.get().sign == "dark-stoma"
 
 

@@ -22,7 +22,7 @@ const showRows = () => {
   const alone = form.elements.alone.checked;
   for (const row of form.querySelectorAll("[data-row]")) {
     const picked = row.querySelector(`input[name="ratings.${row.dataset.row}"]:checked`);
-    row.querySelector("[data-now]").textContent = picked ? `Now: ${words(picked)}` : alone ? "Now: alone, with the rest" : "";
+    row.querySelector("[data-now]").textContent = picked ? `Now: ${words(picked)}` : alone ? "Now: alone" : "";
   }
 };
 
@@ -36,12 +36,14 @@ const showGroups = () => {
   chosen.textContent = picked ? `. ${words(picked)}` : "";
 };
 
-const showCautions = (cautions) => {
+/* Said aloud at once, and written beside the answer that raised it. */
+const showCautions = (cautions, input) => {
   for (const caution of cautions) {
     const line = document.createElement("p");
     line.className = caution.list === "call_now" ? "caution now" : "caution";
     line.textContent = caution.sentence;
-    raised.append(line);
+    input.closest("[id$='_field']").append(line);
+    raised.textContent = caution.sentence;
   }
 };
 
@@ -51,7 +53,7 @@ form.addEventListener("change", async (event) => {
   const field = event.target.name;
   if (!form.elements.which.value || !field) return;
   const told = await taps.send(field, valueOf(field));
-  showCautions(told?.cautions ?? []);
+  showCautions(told?.cautions ?? [], event.target);
 });
 form.addEventListener("submit", () => { form.elements.clock.value = new Date().toISOString(); });
 for (const button of document.querySelectorAll("[data-without-scripts]")) button.hidden = true;
