@@ -1,6 +1,7 @@
 """What comes in at the one door: frozen entries, as a form or an import gives them to a record verb.
 
-Every time is an aware datetime, every length in mm. `None` or "" means: not said. Codes are words of `rules.vocabulary`.
+Every time is an aware datetime, every length in mm. `None` or "" means: not said. Codes are words
+of `rules.vocabulary`.
 An entry is only carried, never trusted: the verb checks all of it and refuses with every fault at once.
 """
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from django.db import IntegrityError, transaction
 
-from teaching.models import RequestKey
+from teaching.models import RequestKey, User
 from teaching.record.actor import Actor
 
 # A form sent again from a queue carries a fresh CSRF token: what was asked for is still the same.
@@ -53,7 +53,7 @@ def once(
         raise MissingKey("The form came without its key. Open the page again and send that one.") from None
     sha256 = body_sha256(body)
     with transaction.atomic():
-        row, made = _claim(actor, wanted, route, sha256)
+        row, made = _claim(actor.user, wanted, route, sha256)
         if not made:
             if (row.route, row.body_sha256) != (route, sha256):
                 raise KeyReused("This form was sent before with other content. Open it again to send it new.")
@@ -63,7 +63,7 @@ def once(
         return row.answer
 
 
-def _claim(actor: Actor, key: uuid.UUID, route: str, sha256: str) -> tuple[RequestKey, bool]:
+def _claim(user: User, key: uuid.UUID, route: str, sha256: str) -> tuple[RequestKey, bool]:
     """Our row, or the one that was there first.
 
     Inserting before acting makes a second sender wait for the first one's end: on PostgreSQL at the unique
@@ -71,6 +71,6 @@ def _claim(actor: Actor, key: uuid.UUID, route: str, sha256: str) -> tuple[Reque
     """
     try:
         with transaction.atomic():
-            return RequestKey.objects.create(user=actor.user, key=key, route=route, body_sha256=sha256), True
+            return RequestKey.objects.create(user=user, key=key, route=route, body_sha256=sha256), True
     except IntegrityError:
-        return RequestKey.objects.get(user=actor.user, key=key), False
+        return RequestKey.objects.get(user=user, key=key), False

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from datetime import datetime
+from datetime import datetime, time
 from typing import Any
 from zoneinfo import available_timezones
 
@@ -15,6 +15,7 @@ from teaching.record.checking import Faults
 from teaching.record.refusals import refuse
 from teaching.record.writing import done, next_number, writing
 from teaching.rules.policy import DEFAULT, Policy, PolicyRefused
+from teaching.rules.ward import Shift, Ward
 
 CLOCK = re.compile(r"([01]\d|2[0-3]):[0-5]\d")
 SETTINGS = ("shifts", "leave_hour", "checklist", "languages", "phrases", "phones")
@@ -42,8 +43,13 @@ def open_unit(
     with writing():
         unit = Unit.objects.create(name=name.strip(), zone=zone, by=actor.clinician)
         UnitSetting.objects.create(
-            unit=unit, shifts=[dict(each) for each in shifts], leave_hour=leave_hour, checklist=checklist,
-            languages=list(languages), phrases=dict(phrases or {}), phones=[dict(each) for each in phones],
+            unit=unit,
+            shifts=[dict(each) for each in shifts],
+            leave_hour=leave_hour,
+            checklist=checklist,
+            languages=list(languages),
+            phrases=dict(phrases or {}),
+            phones=[dict(each) for each in phones],
             by=actor.clinician,
         )
         done(actor, "open_unit", unit)
@@ -67,7 +73,12 @@ def change_unit(*, actor: Actor, unit: Unit, **settings: Any) -> UnitSetting:
 
 
 def set_policy(
-    *, actor: Actor, unit: Unit | None, overrides: Mapping[str, object], why: str, effective_from: datetime | None = None
+    *,
+    actor: Actor,
+    unit: Unit | None,
+    overrides: Mapping[str, object],
+    why: str,
+    effective_from: datetime | None = None,
 ) -> PolicyVersion:
     """The hospital's (unit None) or one unit's own values, whole: what is not named goes back to the default."""
     faults = Faults()
@@ -85,8 +96,12 @@ def set_policy(
     faults.stop()
     with writing():
         made = PolicyVersion.objects.create(
-            unit=unit, number=next_number(PolicyVersion, unit=unit), overrides=dict(overrides),
-            why=why.strip(), effective_from=starts, by=actor.clinician,
+            unit=unit,
+            number=next_number(PolicyVersion, unit=unit),
+            overrides=dict(overrides),
+            why=why.strip(),
+            effective_from=starts,
+            by=actor.clinician,
         )
         stays = StayNow.objects.all() if unit is None else StayNow.objects.filter(unit=unit)
         stays.update(revision=F("revision") + 1)
@@ -106,8 +121,9 @@ def policy_for(unit: Unit | None, at: datetime) -> Policy:
     return policy
 
 
-
-def _check_settings(faults: Faults, *, shifts: Sequence[Mapping[str, str]] | None = None, leave_hour: Any = None) -> None:
+def _check_settings(
+    faults: Faults, *, shifts: Sequence[Mapping[str, str]] | None = None, leave_hour: Any = None
+) -> None:
     if shifts is not None:
         if not shifts:
             faults.add("shifts", "Name at least one shift with its start and end.")
@@ -128,3 +144,13 @@ def settings_of(unit: Unit) -> UnitSetting:
     if newest is None:
         refuse("unit", "This unit has no settings yet; ask the unit lead to open it.")
     return newest
+
+
+def ward_of(unit: Unit) -> Ward:
+    """The unit's own clock: its zone, its shifts, the usual hour of leaving."""
+    setting = settings_of(unit)
+    shifts = tuple(
+        Shift(each["name"], time.fromisoformat(each["starts"]), time.fromisoformat(each["ends"]))
+        for each in setting.shifts
+    )
+    return Ward(unit.zone, shifts, setting.leave_hour)

@@ -99,13 +99,33 @@ def open_account(*, actor: Actor, clinician: Clinician, username: str) -> tuple[
     if User.objects.filter(clinician=clinician).exists():
         faults.add("clinician", "This person already has a sign-in.")
     faults.stop()
-    password = secrets.token_urlsafe(12)
+    password = _first_password()
     with writing():
         user = User.objects.create_user(
             username=username, password=password, clinician=clinician, must_change_password=True
         )
         done(actor, "open_account", clinician)
     return user, password
+
+
+def give_first_password(*, actor: Actor, user: User) -> str:
+    """Another first password for somebody who lost theirs; every session of theirs ends. Shown once, never kept."""
+    if not user.is_active:
+        refuse("username", "This sign-in is closed; it gets no new password.")
+    password = _first_password()
+    with writing():
+        user.set_password(password)
+        user.must_change_password = True
+        user.sessions_ended += 1
+        user.save(update_fields=["password", "must_change_password", "sessions_ended"])
+        done(actor, "give_first_password", user.clinician)
+    return password
+
+
+def _first_password() -> str:
+    """Four groups of four that can be read out and typed on a tablet: no l or 1, no o or 0; about 79 bits."""
+    letters = "abcdefghjkmnpqrstuvwxyz23456789"
+    return "-".join("".join(secrets.choice(letters) for _ in range(4)) for _ in range(4))
 
 
 def change_password(*, actor: Actor, user: User, password: str) -> User:
@@ -177,7 +197,7 @@ def withdraw_sign_off(*, actor: Actor, nurse: Clinician, skill: str, reason: str
         faults.add("nurse", "Nobody signs for themselves; ask another lead.")
     faults.stop()
     now = timezone.now()
-    if valid_sign_off(nurse, (skill,), now) is None:
+    if valid_among(sign_offs_of(nurse), (skill,), now) is None:
         refuse("skill", "This nurse is not signed off for it now; there is nothing to withdraw.")
     return _sign_off(
         actor, "withdraw_sign_off", nurse, skill, kind="withdrawn", reason=reason.strip(),
@@ -198,9 +218,12 @@ def _sign_off(actor: Actor, verb: str, nurse: Clinician, skill: str, **what: obj
     return made
 
 
-def valid_sign_off(nurse: Clinician, skills: Sequence[str], at: datetime) -> SignOff | None:
+def sign_offs_of(nurse: Clinician) -> list[SignOff]:
+    """All of a nurse's sign-offs and withdrawals, oldest number first."""
+    return list(SignOff.objects.filter(nurse=nurse).order_by("number"))
+
+
+def valid_among(sign_offs: Sequence[SignOff], skills: Sequence[str], at: datetime) -> SignOff | None:
     """The sign-off in one of these skills that was valid at a moment: a withdrawal counts from when it was made."""
-    begun = SignOff.objects.filter(nurse=nurse, skill__in=skills, valid_from__lte=at).order_by("number")
-    newest = {each.skill: each for each in begun}
-    valid = [each for each in newest.values() if each.kind == "granted" and at <= each.valid_until]
-    return valid[0] if valid else None
+    begun = {each.skill: each for each in sign_offs if each.skill in skills and each.valid_from <= at}
+    return next((each for each in begun.values() if each.kind == "granted" and at <= each.valid_until), None)

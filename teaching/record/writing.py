@@ -1,6 +1,6 @@
 """One transaction of a verb: the stay's row of stay_now is locked first, and the loser of a race is told so."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from typing import Any
 
@@ -33,22 +33,30 @@ def writing(stay: Stay | None = None) -> Iterator[StayNow | None]:
     SQLite begins every transaction IMMEDIATE, so there the lock is the transaction. Raises Superseded when a
     unique key was already taken.
     """
+    with writing_all([stay] if stay else []) as locked:
+        yield locked[stay.pk] if stay else None
+
+
+@contextmanager
+def writing_all(stays: Sequence[Stay]) -> Iterator[dict[int, StayNow]]:
+    """The same for several stays, locked in one order so that two writers never wait for each other."""
     try:
         with transaction.atomic():
-            yield lock(stay) if stay else None
+            yield lock(stays) if stays else {}
     except IntegrityError as clash:
         if is_taken(clash):
             raise Superseded from clash
         raise
 
 
-def lock(stay: Stay) -> StayNow:
-    return StayNow.objects.select_for_update(of=("self",)).select_related("unit").get(stay=stay)
+def lock(stays: Sequence[Stay]) -> dict[int, StayNow]:
+    rows = StayNow.objects.select_for_update(of=("self",)).select_related("unit")
+    return {row.stay_id: row for row in rows.filter(stay__in=[stay.pk for stay in stays]).order_by("stay_id")}
 
 
 def is_taken(clash: IntegrityError) -> bool:
     """Whether it was a unique key; a broken CHECK or reference is a fault of ours and goes on up."""
-    return UNIQUE_IN_POSTGRESQL == getattr(clash.__cause__, "sqlstate", "") or UNIQUE_IN_SQLITE in str(clash)
+    return getattr(clash.__cause__, "sqlstate", "") == UNIQUE_IN_POSTGRESQL or UNIQUE_IN_SQLITE in str(clash)
 
 
 def next_number(model: type[Record], **parent: Any) -> int:
