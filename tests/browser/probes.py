@@ -45,8 +45,9 @@ FOCUS = """() => {
     const box = one.getBoundingClientRect();
     const ringed = one.closest(".answer") ?? one;
     if (getComputedStyle(ringed).outlineStyle === "none") found.push(`no ring: ${one.outerHTML.slice(0, 80)}`);
-    const top = document.elementFromPoint(box.left + box.width / 2, box.top + Math.min(box.height / 2, 30));
-    if (bars.some(bar => bar.contains(top) && !bar.contains(one))) {
+    const parts = [0.1, 0.3, 0.5, 0.7, 0.9].map(part =>
+      document.elementFromPoint(box.left + box.width / 2, box.top + box.height * part));
+    if (parts.every(part => bars.some(bar => !bar.contains(one) && (!part || bar.contains(part))))) {
       found.push(`hidden: ${one.outerHTML.slice(0, 80)}`);
     }
   }
