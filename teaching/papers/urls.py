@@ -1,1 +1,9 @@
-urlpatterns: list = []
+"""Papers, each under the place or person it is about."""
+
+from django.urls import path
+
+from teaching.papers import views
+
+urlpatterns = [
+    path("shift/<uuid:unit>/huddle.pdf", views.huddle_list, name="huddle-list"),
+]

@@ -1,7 +1,7 @@
 """Heron Ward, the rest, and one person elsewhere: a helper, cautions, two stomas, work not yet signed."""
 
 from teaching.management.demo.cast import WREN
-from teaching.management.demo.stories import COLOSTOMY, ILEOSTOMY, PLANNED
+from teaching.management.demo.stories import COLOSTOMY, ILEOSTOMY, PLANNED, WELL
 from teaching.management.demo.story import (
     Begun,
     Body,
@@ -25,6 +25,7 @@ MORE_STORIES = (
         needs=("hand",),
         moments=(
             Taught(at="-4 10:30", by="sorrel", level="01", place="bed"),
+            Cared(at="-3 16:30", by="amber", finding=PLANNED),
             Taught(at="-3 17:00", by="amber", level="04", helper=True),
             Taught(at="-2 17:10", by="basil", helper=True),
             Taught(at="-1 10:30", by="sorrel", helper=True),
@@ -37,6 +38,7 @@ MORE_STORIES = (
         stomas=(ILEOSTOMY,),
         moments=(
             Body(at="-4 08:00", by="nadia", code="measured"),
+            Cared(at="-3 11:40", by="amber", finding=PLANNED),
             Taught(at="-3 12:10", by="amber", level="04", rows={"em-note": "04"}),
             Output(at="-2 07:00", by="nadia", ml=1650),
             Taught(at="-2 12:00", by="amber", rows={"em-note": "04"}),
@@ -58,6 +60,7 @@ MORE_STORIES = (
         moments=(
             Taught(at="-3 11:00", by="sorrel", stoma="right", procedure="urine"),
             Taught(at="-2 16:00", by="amber", stoma="right", procedure="urine"),
+            Cared(at="-2 16:30", by="amber", stoma="right", finding=PLANNED),
             Taught(at="-1 09:15", by="amber", stoma="right", procedure="urine"),
             Taught(at="-1 09:30", by="amber", stoma="left", level="06"),
             Cared(at="-1 13:00", by="sorrel", stoma="left", finding=PLANNED),
@@ -70,6 +73,7 @@ MORE_STORIES = (
         stomas=(ILEOSTOMY,),
         moments=(
             Taught(at="-3 14:00", by="amber", level="03"),
+            Cared(at="-2 10:00", by="amber", finding=PLANNED | {"width_mm": 31, "height_mm": 31}),
             Taught(at="-2 11:30", by="tansy"),
             Taught(at="-1 12:15", by="tansy"),
             Cared(at="-1 15:00", by="ashby", procedure="emptying"),
@@ -86,6 +90,7 @@ MORE_STORIES = (
             Taught(at="-5 10:20", by="sorrel"),
             Body(at="-4 22:00", by="nadia", code="delirium"),
             Taught(at="-3 11:00", by="basil", level="88", place="bed"),
+            Cared(at="-2 14:00", by="basil", finding=WELL | {"wear_end": "leak", "skin": {"feet": "wet-raw"}}),
             Body(at="-1 08:00", by="amber", code="delirium", change="ended"),
             Cautioned(at="-1 09:00", by="amber", sign="sore-skin"),
         ),
@@ -97,6 +102,7 @@ MORE_STORIES = (
         stomas=(Stoma("colostomy", "end", "left", Pouch(closure="closed", outlet="", interval_hours=72)),),
         moments=(
             Taught(at="-3 09:00", by="sorrel", procedure="swap", level="04"),
+            Cared(at="-3 09:20", by="sorrel", finding=PLANNED),
             Taught(at="-2 18:00", by="basil", procedure="swap"),
             Taught(at="-1 08:30", by="amber", procedure="swap"),
         ),
@@ -107,6 +113,9 @@ MORE_STORIES = (
         surgery="-3 10:00", leaves="+3 12:00",
         unit=WREN,
         stomas=(ILEOSTOMY,),
-        moments=(Taught(at="-1 10:00", by="wilma", level="04"),),
+        moments=(
+            Taught(at="-1 10:00", by="wilma", level="04"),
+            Cared(at="-1 10:20", by="wilma", finding=PLANNED),
+        ),
     ),
 )  # fmt: skip
