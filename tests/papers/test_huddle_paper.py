@@ -147,6 +147,6 @@ def test_an_empty_unit_says_so():
 def test_the_foot_says_who_when_policy_and_what_it_is_not(paper):
     said = " ".join(text(paper).split())
     assert "Shred after use" in said
-    assert "Printed Wed 13 May 13:40 by Amber Oakley. Thresholds: 1a2b3c." in said
+    assert "Printed Wed 13 May 13:40 by Amber Oakley. Policy version 1a2b3c." in said
     assert "it does not replace a clinician's judgement" in said
     assert "page 1 of 1" in said

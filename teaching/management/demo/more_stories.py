@@ -45,7 +45,7 @@ MORE_STORIES = (
             Output(at="-1 07:00", by="nadia", ml=1900),
             Cautioned(
                 at="-1 07:20", by="nadia", sign="output-today",
-                told="-1 08:10", whom="Dr Nettle (made up)", look_again="+0 23:30",
+                told="-1 08:10", whom="Dr Nettle", look_again="+0 23:30",
             ),
         ),
     ),
