@@ -131,10 +131,9 @@ def _aims(chart: Chart, policy: Policy, standings: tuple[Standing, ...]) -> tupl
     return tuple(wanting[: policy.aims])
 
 
-def _rank(standing: Standing) -> int:
-    if standing.state == "slipped" or (standing.state == "show again" and standing.lack == GAP):
-        return 0
-    return 1 if standing.row.item.hard_minimum else 2
+def _rank(standing: Standing) -> tuple[bool, bool]:
+    lost = standing.state == "slipped" or (standing.state == "show again" and standing.lack == GAP)
+    return not lost, not standing.row.item.hard_minimum
 
 
 def _stands_out(

@@ -13,6 +13,7 @@ from teaching.rules.lines import OFF, Policy
 from teaching.rules.reasons import Reason
 
 CALL_NOW = "call_now"
+LEAK = "leak"
 SORE = ("wet-raw", "spots", "lumps")
 
 
@@ -41,19 +42,18 @@ def signs_of_total(total: OutputTotal, chart: Chart, policy: Policy) -> list[str
 
 def signs_of_wear(chart: Chart, stoma: str, policy: Policy, now: datetime) -> list[str]:
     """Two leaks within a day, counted back from now; both ends of the day count."""
-    leaks = [at for at, ended in wear_ends(chart, stoma, now) if ended == "leak" and at >= now - policy.leaks_span]
+    leaks = [at for at, ended in wear_ends(chart, stoma, now) if ended == LEAK and at >= now - policy.leaks_span]
     return _listed(policy, ["two-leaks"] if len(leaks) >= policy.leaks_today else [])
 
 
 def wear_ends(chart: Chart, stoma: str, now: datetime) -> list[tuple[datetime, str]]:
-    """How each pouch came to its end, oldest first; one entry an event, whoever wrote it."""
+    """How each pouch came to its end, oldest first; one entry an event, however many wrote it: a leak if any did."""
     written: list[Care | Finding] = [*chart.care, *chart.findings]
-    told = {
-        (one.event, one.at): one.wear_end
-        for one in written
-        if one.stoma == stoma and one.wear_end and one.at <= now
-    }
-    return sorted((at, ended) for (_, at), ended in told.items())
+    ends = [one for one in written if one.stoma == stoma and one.wear_end and one.at <= now]
+    told: dict[str, Care | Finding] = {}
+    for one in sorted(ends, key=lambda one: (one.wear_end != LEAK, one.at, one.wear_end)):
+        told.setdefault(one.event, one)
+    return sorted((one.at, one.wear_end) for one in told.values())
 
 
 def _listed(policy: Policy, codes: Iterable[str]) -> list[str]:
@@ -63,12 +63,16 @@ def _listed(policy: Policy, codes: Iterable[str]) -> list[str]:
 
 
 def running(chart: Chart, now: datetime) -> tuple[Caution, ...]:
-    """Cautions neither settled nor withdrawn: open before told, call now before today, oldest first."""
-    found = [
-        one for one in chart.cautions
-        if one.at <= now and not one.withdrawn and (one.settled is None or one.settled > now)
-    ]
+    """Cautions neither settled nor withdrawn: open before told, call now before today, oldest first.
+
+    One that was settled without having been told still runs (R10).
+    """
+    found = [one for one in chart.cautions if one.at <= now and not one.withdrawn and not _settled(one, now)]
     return tuple(sorted(found, key=lambda one: (one.told is not None, one.list != CALL_NOW, one.at)))
+
+
+def _settled(caution: Caution, now: datetime) -> bool:
+    return caution.settled is not None and caution.settled <= now and not settling_faults(caution, caution.settled)
 
 
 def settling_faults(caution: Caution, settled: datetime) -> tuple[Reason, ...]:

@@ -33,12 +33,14 @@ def next_change(chart: Chart, stoma: Stoma, now: datetime) -> NextChange:
 
 
 def last_change(chart: Chart, stoma: str, now: datetime) -> datetime | None:
-    """By whoever did it, taught or not; practice changes nothing that is worn, reported is not known to have been."""
-    codes = chart.checklist.by_code
+    """By whoever did it, taught, given or reported (I17). Practice changes nothing that is worn, nor does a session
+    that was broken off while things were set out.
+    """
+    worn = {item.code for item in chart.checklist.items if item.procedure == "change" and item.phase != "prepare"}
     taught = (
         rating.at for rating in chart.ratings
-        if rating.stoma == stoma and rating.at <= now and not rating.practice and not rating.reported
-        and rating.answer in ATTEMPTED and codes[rating.code].procedure == "change"
+        if rating.stoma == stoma and rating.at <= now and not rating.practice
+        and rating.answer in ATTEMPTED and rating.code in worn
     )
     given = (care.at for care in chart.care if care.stoma == stoma and care.procedure == "change" and care.at <= now)
     return max((*taught, *given), default=None)

@@ -1,6 +1,6 @@
 """Whether a run is enough: two occasions, practice within its share, one confirmed, nothing asked since, in date."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from teaching.rules.facts import Item, Rating
@@ -47,6 +47,7 @@ def _judge(scene: Scene, item: Item, run: Run, practice_stands: bool) -> Floor:
         return Floor(run, missing="showing")
     if practice_stands:
         counted = [rating for rating in counted if not rating.practice or by_registered(rating.witness)]
+        run = replace(run, showings=tuple(counted))
     pair, missing = _pair(scene, item, counted, practice_stands)
     if missing:
         return Floor(run, pair, missing)

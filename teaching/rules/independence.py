@@ -4,7 +4,7 @@ Two unaided showings on separate occasions since the last lower rating, one conf
 the newest in date, nothing asked since that was not shown again.
 """
 
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from teaching.rules.checklist import Row
 from teaching.rules.facts import Chart, Rating
@@ -118,7 +118,7 @@ def _wanting(scene: Scene, row: Row, first: Floor) -> list[Reason]:
 def _once_more(scene: Scene, procedure: str, newest: datetime | None) -> Reason:
     if procedure in ("change", "meeting"):
         return Reason("once-more-another-date", at=newest)
-    return Reason("once-more-another-time", at=newest, hours=int(scene.policy.spacing.total_seconds() // 3600))
+    return Reason("once-more-another-time", at=newest, hours=scene.policy.spacing // timedelta(hours=1))
 
 
 def _nothing_shown(scene: Scene, row: Row, run: Run) -> list[Reason]:

@@ -2,6 +2,7 @@
 
 from teaching.rules.facts import Item
 from teaching.rules.reasons import Reason
+from teaching.rules.reopening import ATTEMPTED, LOOKING
 from teaching.rules.scene import Scene
 from teaching.rules.topics import NOT_YET, TALK
 
@@ -27,11 +28,15 @@ def wanting_to_look(scene: Scene, item: Item) -> list[Reason]:
     found = []
     if not scene.agreed:
         found.append(Reason("look-agree"))
-    if not _taught(scene):
+    if not _taught(scene, item):
         found.append(Reason("look-teach"))
     return found
 
 
-def _taught(scene: Scene) -> bool:
+def _taught(scene: Scene, item: Item) -> bool:
+    """Told what to look for, or taught by doing it, since the last finding they missed."""
+    missed = max((ask.at for ask in scene.asks if ask.touches == LOOKING), default=None)
     talk = [entry for entry in scene.seen(WHAT_TO_LOOK_FOR) if entry.answer in TALK]
-    return bool(talk) and talk[-1].answer != NOT_YET
+    told = talk[-1:] if talk and talk[-1].answer != NOT_YET else []
+    tried = [entry for entry in scene.seen(item.code) if entry.answer in ATTEMPTED]
+    return any(missed is None or entry.at > missed for entry in (*told, *tried))

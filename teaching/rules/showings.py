@@ -3,7 +3,8 @@
 Two floors are judged alike: on the first only alone (06, or rightly judged) is good; on the second 05 is too.
 """
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from teaching.rules.facts import Item, Rating
@@ -21,12 +22,14 @@ class Run:
     """`showings` since the last lower rating, own and lent, oldest first. `asked_at` are lower ones with a reason.
 
     `ended` is the lower rating that ended the run before this one, `before` whether anything was shown before it.
+    `lower` are all lower ratings of the row on this floor.
     """
 
     showings: tuple[Rating, ...]
     asked_at: tuple[Rating, ...] = ()
     ended: Rating | None = None
     before: bool = False
+    lower: tuple[Rating, ...] = ()
 
     @property
     def newest(self) -> Rating | None:
@@ -36,42 +39,63 @@ class Run:
 def run_of(scene: Scene, item: Item, good: frozenset[str] = ALONE) -> Run:
     """The row's own run on a floor, and what rows of its evidence group lend it."""
     run = own_run(scene, item, good)
+    lenders = scene.chart.checklist.lenders.get(item.code, ())
+    if not lenders:
+        return run
+    last_lower, spoilt = _newest(run.lower), {rating.event for rating in run.lower}
     lent = [
         rating
-        for lender in scene.chart.checklist.lenders.get(item.code, ())
+        for lender in lenders
         for rating in own_run(scene, lender).showings
-        if run.ended is None or rating.at > run.ended.at
+        if rating.event not in spoilt and (last_lower is None or rating.at > last_lower)
     ]
     if not lent:
         return run
     showings = sorted((*run.showings, *lent), key=lambda one: (one.at, one.code, one.event, one.practice))
-    return Run(tuple(showings), run.asked_at, run.ended, run.before)
+    return replace(run, showings=tuple(showings))
 
 
 def own_run(scene: Scene, item: Item, good: frozenset[str] = ALONE) -> Run:
-    """Not attempted neither ends a run nor adds to it; at the same claimed time the lower rating is the later."""
-    showings: list[Rating] = []
+    """Not attempted neither ends a run nor adds to it. At the same claimed time the lower rating is the later;
+    in one event (two raters) it alone counts. Practice never stands over a real lower rating made after it.
+    """
+    seen = in_order(scene.seen(item.code), good)
+    if scene.begins_again and "re-sited" in item.reopened_by:
+        seen = [rating for rating in seen if rating.at > scene.begins_again]
+    lower = tuple(rating for rating in seen if rating.answer in LOWER and rating.answer not in good)
+    spoilt = {rating.event for rating in lower}
+    against_practice = _newest(rating for rating in lower if not rating.practice)
+    shown: list[Rating] = []
     asked: list[Rating] = []
     ended: Rating | None = None
     before = False
-    for rating in in_order(scene.seen(item.code), good):
-        if scene.begins_again and "re-sited" in item.reopened_by and rating.at < scene.begins_again:
-            continue
+    for rating in seen:
         if rating.answer in good:
-            showings.append(rating)
+            if rating.event not in spoilt:
+                shown.append(rating)
         elif rating.answer in LOWER and rating.reason:
             asked.append(rating)
         elif rating.answer in LOWER:
-            before = before or bool(showings)
-            showings, ended = [], rating
-    return Run(tuple(showings), tuple(asked), ended, before)
+            before = before or bool(shown)
+            shown, ended = [], rating
+    showings = tuple(
+        rating for rating in shown
+        if not rating.practice or against_practice is None or rating.at > against_practice
+    )
+    return Run(showings, tuple(asked), ended, before, lower)
+
+
+def _newest(ratings: Iterable[Rating]) -> datetime | None:
+    return max((rating.at for rating in ratings), default=None)
 
 
 def in_order(ratings: list[Rating], good: frozenset[str]) -> list[Rating]:
     """By claimed time, lower as the later; beyond that in an order that does not depend on who wrote first."""
     return sorted(
         ratings,
-        key=lambda one: (one.at, one.answer not in good, one.event, one.answer, one.practice, one.reason, one.witness.name),
+        key=lambda one: (
+            one.at, one.answer not in good, one.event, one.answer, one.practice, one.reason, one.witness.name,
+        ),
     )
 
 

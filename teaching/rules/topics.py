@@ -28,7 +28,7 @@ def topic(scene: Scene, row: Row) -> Standing:
     said = [entry for entry in since if entry.answer == OWN_WORDS]
     wanting: Reason | None = None
     for entry in reversed(said):
-        found = _wanting(scene, talk[0], entry)
+        found = _wanting(scene, talk, entry)
         if found is None:
             same_day = scene.chart.ward.date(entry.at) == scene.chart.ward.date(talk[0].at)
             reasons = (Reason("same-day"),) if same_day else ()
@@ -44,9 +44,12 @@ def topic(scene: Scene, row: Row) -> Standing:
     return _with(base, "learning", GAP, Reason("told", at=scene.local(told), since=ask_from))
 
 
-def _wanting(scene: Scene, told: Rating, said: Rating) -> Reason | None:
-    """What keeps this saying from being an explanation; None where nothing does. The first entry is the telling."""
-    wait = scene.policy.topic_wait
+def _wanting(scene: Scene, talk: list[Rating], said: Rating) -> Reason | None:
+    """What keeps this saying from being an explanation; None where nothing does. The first entry is the telling.
+
+    "Another nurse" is one who did not do some telling long enough before, so one more telling never takes it away.
+    """
+    told, wait = talk[0], scene.policy.topic_wait
     if said is told or said.at - told.at < wait:
         return Reason("too-soon", at=scene.local(said.at), since=scene.local(told.at + wait))
     if "interpreter" in scene.learner.needs and said.interpreter != "trained":
@@ -54,7 +57,8 @@ def _wanting(scene: Scene, told: Rating, said: Rating) -> Reason | None:
     ward = scene.chart.ward
     if ward.date(said.at) != ward.date(told.at):
         return None
-    if said.witness.name == told.witness.name:
+    others = (one for one in talk if said.at - one.at >= wait and one.witness.name != said.witness.name)
+    if not any(others):
         return Reason("another-nurse")
     if not _called_in_time(scene, arranged(scene.chart, FIRST_CONTACT, scene.now)):
         return Reason("contact-needed", hours=scene.policy.first_contact // timedelta(hours=1))
@@ -67,7 +71,6 @@ def _called_in_time(scene: Scene, call: Arrangement | None) -> bool:
     if call is None or call.due_at is None or leaving is None:
         return call is not None
     return leaving <= call.due_at <= leaving + scene.policy.first_contact
-
 
 
 def _with(base: Standing, state: str, lack: str, *reasons: Reason, evidence: tuple[Rating, ...] = ()) -> Standing:
