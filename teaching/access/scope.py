@@ -62,7 +62,7 @@ def held_by(user: User) -> Held:
     """The roles of the user; one query, kept on the user object, which lives as long as the request."""
     if not user.is_active:
         return Held()
-    if "_held" not in user.__dict__:
+    if not hasattr(user, "_held"):  # request.user is a lazy wrapper, so its own __dict__ would never hold it
         user._held = _read(user)  # type: ignore[attr-defined]
     return user._held  # type: ignore[attr-defined]
 

@@ -14,6 +14,9 @@ from teaching.rules.cautions import signs_seen
 from teaching.rules.facts import Finding
 from teaching.rules.policy import Policy
 
+CHANGED = (
+    "Not saved: this was changed on another device meanwhile. Open this session again to see both, or sign here."
+)
 WORRYING = ("finding.", "skin.", "signs.")
 
 
@@ -52,6 +55,9 @@ def keep(request, draft, form, policy: Policy) -> tuple[dict, int]:
     if field not in form.fields or client_id is None:
         raise BadRequest("The tap names no field of this form, or comes without its own id.")
     base = uid_in(request.POST.get("base", ""))
+    there = draft.taps.filter(field=field).order_by("at", "pk").last()
+    if there and there.client_id not in (base, client_id):
+        return {"draft": str(draft.uid), "sentence": CHANGED, "there": there.value, "yours": value}, 409
     tap(actor=request.actor, draft=draft, client_id=client_id, field=field, value=value, base=base)
     raised = []
     if field.startswith(WORRYING):

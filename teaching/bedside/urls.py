@@ -2,8 +2,22 @@
 
 from django.urls import path
 
+from teaching.bedside.care_views import care
+from teaching.bedside.caution_views import mistake, settled, told
+from teaching.bedside.emptying_views import emptying, tap_emptying
 from teaching.bedside.light import light
+from teaching.bedside.person_views import person
+from teaching.bedside.shift_views import huddle, this_shift
 
 urlpatterns = [
     path("light/", light, name="light"),
+    path("shift/<uuid:unit>/", this_shift, name="this-shift"),
+    path("shift/<uuid:unit>/huddle/", huddle, name="huddle"),
+    path("stays/<uuid:stay>/", person, name="person"),
+    path("stays/<uuid:stay>/emptying/", emptying, name="emptying"),
+    path("stays/<uuid:stay>/emptying/taps/", tap_emptying, name="tap-emptying"),
+    path("stays/<uuid:stay>/care/", care, name="care"),
+    path("cautions/<uuid:caution>/told/", told, name="caution-told"),
+    path("cautions/<uuid:caution>/settled/", settled, name="caution-settled"),
+    path("cautions/<uuid:caution>/mistake/", mistake, name="caution-mistake"),
 ]

@@ -142,3 +142,13 @@ def test_one_trail_line_for_a_persons_page(ada, stoma, opened):
 def test_a_person_of_another_unit_is_not_there(ada, signed_in):
     assert signed_in("wilma").get(reverse("person", args=[ada.uid])).status_code == 404
     assert signed_in("edda").get(reverse("person", args=[ada.uid])).status_code == 403
+
+
+@pytest.mark.parametrize("sessions", [1, 3])
+def test_a_persons_page_costs_the_same_queries_for_one_and_for_three_sessions(
+    sessions, ward, ada, stoma, opened, django_assert_num_queries
+):
+    for number in range(sessions):
+        ward.teach(ada, stoma, 9 + 8 * number)
+    with django_assert_num_queries(28):
+        opened()

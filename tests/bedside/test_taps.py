@@ -132,3 +132,18 @@ def test_sore_skin_in_one_region_is_a_caution_for_the_stoma_nurse(tap, ada):
 def test_a_sign_that_is_asked_is_stored_when_it_is_ticked(tap, ada):
     tap("signs.call_now", ["fever-shakes"])
     assert ada.cautions.get().sign == "fever-shakes"
+
+
+def test_a_field_changed_on_another_device_meanwhile_is_a_conflict_with_both_values(tap):
+    first = str(uuid.uuid4())
+    begun = tap("ratings.em-close", "04", client_id=first).json()["draft"]
+    tap("ratings.em-close", "03", draft=begun, base=first)
+    late = tap("ratings.em-close", "05", draft=begun, base=first)
+    assert late.status_code == 409
+    assert (late.json()["there"], late.json()["yours"]) == ("03", "05")
+    assert list(DraftTap.objects.order_by("pk").values_list("value", flat=True)) == ["04", "03"]
+
+
+def test_another_field_meanwhile_is_no_conflict(tap):
+    begun = tap("ratings.em-close", "04").json()["draft"]
+    assert tap("ratings.em-open", "06", draft=begun).status_code == 200

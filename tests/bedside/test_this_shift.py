@@ -17,8 +17,15 @@ def shift(ward, amber):
     return read
 
 
-def test_a_strip_says_bed_name_day_due_aim_and_leaving(ward, ada, stoma, shift):
+@pytest.fixture
+def slipped(ward, ada, stoma):
+    """Ada was alone twice; then she needed a cue to shut the outlet."""
+    ward.teach(ada, stoma, 40)
+    ward.teach(ada, stoma, 30)
     ward.teach(ada, stoma, 9, ["06", "06", "06", "04", "06"])
+
+
+def test_a_strip_says_bed_name_day_due_aim_and_leaving(slipped, shift):
     page = words(shift())
     assert "Bed A1 Ada Fernhollow Day 4, ileostomy. Leaving Fri 02:14." in page
     assert "Teach: Shut the outlet and check it." in page
@@ -61,8 +68,7 @@ def test_one_trail_line_for_the_board_however_many_people(ward, ada, stoma, shif
     assert lines == [("see_shift", "read", str(ward.unit.uid), "")]
 
 
-def test_the_huddle_on_screen_is_one_line_a_person(ward, ada, stoma, shift):
-    ward.teach(ada, stoma, 9, ["06", "06", "06", "04", "06"])
+def test_the_huddle_on_screen_is_one_line_a_person(slipped, shift):
     page = words(shift(name="huddle"))
     assert "Huddle, Heron Ward (made up)" in page
     assert "Ada Fernhollow, 000-A1, day 4, ileostomy." in page
@@ -71,3 +77,12 @@ def test_the_huddle_on_screen_is_one_line_a_person(ward, ada, stoma, shift):
 
 def test_the_first_page_of_a_ward_nurse_is_her_shift(ward, amber):
     assert amber.get("/")["Location"] == reverse("this-shift", args=[ward.unit.uid])
+
+
+@pytest.mark.parametrize("people", [1, 3])
+def test_the_board_costs_the_same_queries_for_one_and_for_three(people, ward, shift, django_assert_num_queries):
+    for number in range(people):
+        stay = ward.stay(f"Person {number}", bed=f"A{number}")
+        ward.teach(stay, ward.stoma(stay), 9)
+    with django_assert_num_queries(21):
+        shift()
