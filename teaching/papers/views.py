@@ -1,11 +1,10 @@
 """Papers to print, straight into the browser: no copy is kept, and no file is named after a person."""
 
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.utils import timezone
 
 from teaching.access.guards import guard
 from teaching.access.signed_in import name_of
-from teaching.models import Unit
 from teaching.papers.huddle import huddle_content
 from teaching.papers.sheets import huddle_pdf
 from teaching.record.figures import board
@@ -13,7 +12,7 @@ from teaching.record.places import policy_for, ward_of
 
 
 @guard("print_huddle")
-def huddle_list(request: HttpRequest, unit: Unit) -> HttpResponse:
+def huddle_list(request, unit):
     now = timezone.now()
     paper = huddle_content(
         unit=unit.name,
