@@ -91,7 +91,9 @@ def _reasons(scene: Scene, row: Row, first: Floor, second: Floor) -> tuple[Reaso
             found.append(Reason("helper-sets-out"))
     elif first.provisional:
         found.append(Reason("provisional"))
-    if row.item.looking and not first.held:
+    if may_look(scene, row.item) and not first.held:
+        found.insert(0, Reason("may-look"))
+    elif row.item.looking and not first.held:
         found += wanting_to_look(scene, row.item)
     return tuple(found)
 
