@@ -48,7 +48,7 @@ def cells(pdf):
         edges = [heads[name] for name in ("Bed", "Person", "Cautions", "Leaving")]
         edges.append(max(rule["x1"] for rule in page.edges))
         rows = page.extract_table({"vertical_strategy": "explicit", "explicit_vertical_lines": edges})
-    return "".join(" | ".join(" ".join(cell.split()) for cell in row) + "\n" for row in rows[2:])
+    return "".join(" | ".join(" ".join(cell.split()).replace("- ", "-") for cell in row) + "\n" for row in rows[2:])
 
 
 def test_it_says_word_for_word_what_it_said(paper):
