@@ -58,7 +58,11 @@ def _judge(scene: Scene, item: Item, run: Run, practice_stands: bool) -> Floor:
     if newest is None:
         return Floor(run, pair, "real")
     last_for = in_date_for(item, scene.kit, scene.policy)
-    until = renewed(newest.at, scene.rechecks.get(item.procedure, ()), last_for) + last_for
+    taps = tuple(
+        tap for tap in scene.rechecks.get(item.procedure, ())
+        if not _pair(scene, item, [rating for rating in counted if rating.at <= tap], practice_stands)[1]
+    )
+    until = renewed(newest.at, taps, last_for) + last_for
     return Floor(run, pair, "" if scene.now <= until else "date", None, until + TICK, practice_stands)
 
 

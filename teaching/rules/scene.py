@@ -6,7 +6,7 @@ from datetime import datetime
 from teaching.rules.checklist import concerns, kit_at, lasts
 from teaching.rules.facts import Arrangement, BodyEvent, Chart, Consent, Item, Kit, Learner, Rating, Stoma
 from teaching.rules.lines import Policy
-from teaching.rules.occasions import by_registered
+from teaching.rules.occasions import BY_DATE, by_registered
 from teaching.rules.reopening import Ask, asks, from_nothing, meanwhile
 
 FIRST_STOOL_CALL = "first-stool-call"
@@ -51,7 +51,9 @@ def set_scene(chart: Chart, policy: Policy, now: datetime, stoma: str, learner: 
     the_stoma, the_learner = chart.stoma(stoma), chart.learner(learner)
     rechecks: dict[str, list[datetime]] = {}
     for tap in chart.rechecks:
-        if (tap.stoma, tap.learner) == (stoma, learner) and tap.at <= now and by_registered(tap.witness):
+        if tap.procedure in BY_DATE or not by_registered(tap.witness):
+            continue  # a change is shown, never only asked after; and who asks is a registered nurse
+        if (tap.stoma, tap.learner) == (stoma, learner) and tap.at <= now:
             rechecks.setdefault(tap.procedure, []).append(tap.at)
     states = tuple(event for event in chart.body_events if concerns(event, stoma) and lasts(event, now))
     return Scene(

@@ -111,6 +111,19 @@ def test_a_recheck_by_an_assistant_or_unsigned_student_renews_nothing():
     assert story.is_("em-open", "Wed 16:00") == "show again"
 
 
+def test_a_recheck_of_a_row_not_held_yet_renews_nothing():
+    story = Story().shows("em-open", "06", "Mon 10:00").recheck("emptying", "Mon 18:00")
+    story.shows("em-open", "06", "Tue 10:00", practice=True)
+    assert [story.is_("em-open", when) for when in ("Wed 10:00", "Wed 10:01")] == ["independent", "show again"]
+    held = story.recheck("emptying", "Tue 18:00")
+    assert held.is_("em-open", "Thu 18:00") == "independent"
+
+
+def test_no_recheck_renews_a_change():
+    story = Story().shows("off-peel", "06", "Mon 10:00", by=STOMA_NURSE).shows("off-peel", "06", "Tue 10:00")
+    assert story.recheck("change", "Sat 10:00").is_("off-peel", "Wed+1 10:00") == "show again"
+
+
 def test_a_loss_of_sight_asks_once_after_it_began_for_it_may_be_for_good():
     story = alone_twice().state("sight-loss", "Mon 18:00")
     assert story.is_("em-open", "Mon 19:00") == "show again"
