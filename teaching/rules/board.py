@@ -31,7 +31,7 @@ class BoardRow:
     """One stay on the board. Times in UTC.
 
     `standing` is one sentence on what the record shows now ("Emptying: shown once alone; one more needed.").
-    `aim` is the one thing to teach next, `aim_because` why; `helper` names who learns instead. "" where none.
+    `aim` is the one thing to teach next, `aim_because` why; `helper` says who else learns. "" where none.
     """
 
     stay: str

@@ -51,7 +51,7 @@ class HuddleLine:
     @property
     def besides(self) -> str:
         """Who learns instead, and what was begun and not signed."""
-        return sentences(f"With {self.helper}" if self.helper else "", *self.begun)
+        return sentences(self.helper, *self.begun)
 
     @property
     def sentence(self) -> str:

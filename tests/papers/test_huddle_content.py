@@ -64,7 +64,7 @@ def test_what_was_due_is_said_as_past():
 
 
 def test_a_paused_stay_prompts_nothing_and_keeps_its_cautions():
-    said = line(paused=True, cautions=(caution(),), helper="Hugo (husband)")
+    said = line(paused=True, cautions=(caution(),), helper="Hugo, husband learning too")
     assert (said.sentence, said.aim, said.due) == ("Teaching is paused.", "", ())
     assert len(said.cautions) == 1
 
@@ -72,11 +72,11 @@ def test_a_paused_stay_prompts_nothing_and_keeps_its_cautions():
 def test_the_sentence_says_due_then_standing_then_one_aim_then_who_then_what_is_not_signed():
     said = line(
         due=(Due("change", NOW + hours(20)),), standing="Nothing shown yet.", aim="Choose when to empty",
-        helper="Hugo (husband)", begun=(Begun("Basil Thorne", NOW - hours(11)),),
+        helper="Hugo, husband learning too", begun=(Begun("Basil Thorne", NOW - hours(11)),),
     )  # fmt: skip
     assert said.sentence == (
         "Pouch change due tomorrow 09:40. Nothing shown yet. Teach: Choose when to empty. "
-        "With Hugo (husband). Begun today 02:40 by Basil Thorne, not signed."
+        "Hugo, husband learning too. Begun today 02:40 by Basil Thorne, not signed."
     )
 
 

@@ -47,7 +47,8 @@ def cells(pdf):
         heads = {word["text"]: word["x0"] - 1 for word in page.extract_words()[::-1]}
         edges = [heads[name] for name in ("Bed", "Person", "Cautions", "Leaving")]
         edges.append(max(rule["x1"] for rule in page.edges))
-        rows = page.extract_table({"vertical_strategy": "explicit", "explicit_vertical_lines": edges})
+        columns = {"vertical_strategy": "explicit", "explicit_vertical_lines": edges, "text_x_tolerance": 1}
+        rows = page.extract_table(columns)
     return "".join(" | ".join(" ".join(cell.split()).replace("- ", "-") for cell in row) + "\n" for row in rows[2:])
 
 

@@ -63,7 +63,7 @@ def full_ward() -> tuple[BoardRow, ...]:
         4: {"cautions": (caution("Stoma dark, dusky or pale", list="call_now", sign="dark-stoma"),)},
         8: {"cautions": (caution(told=NOW - hours(5), told_whom="Dr Nettle", look_again_at=NOW + hours(18)),)},
         9: {"stomas": two, "due": (Due("change", NOW + hours(20), "left"),)},
-        12: {"helper": "Hugo (husband)"},
+        12: {"helper": "Hugo, husband learning too"},
         15: {"begun": (Begun("Basil Thorne", NOW - hours(11)),)},
         18: {"paused": True},
         21: {"planned_at": None},
