@@ -32,6 +32,7 @@ CAST = {
     "tansy": ("Tansy Reed", "student", "student"),
     "ashby": ("Ashby Crane", "assistant", "assistant"),
     "edda": ("Edda Marsh", "registered", "educator"),
+    "linden": ("Linden Brook", "registered", "lead"),
 }
 
 

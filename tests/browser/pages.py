@@ -8,6 +8,8 @@ from datetime import timedelta
 
 from django.urls import URLPattern, URLResolver, get_resolver
 from teaching.record.cautions import raise_caution, tell_caution
+from teaching.record.staff import grant_role, register_clinician
+from tests.bedside.ward import HOUSE
 
 NOT_PAGES = {
     "home": "leads on to the first page of a role",
@@ -52,7 +54,20 @@ class Examples:
             actor=amber, caution=self.told, whom="Sorrel Vane, stoma nurse", answer="comes at 10:00",
             at=ward.now - timedelta(hours=8),
         )  # fmt: skip
+        self.newcomer = register_clinician(actor=HOUSE, name="Nan Newcomer", grade="registered")
+        grant_role(actor=HOUSE, clinician=self.newcomer, role="ward-nurse", unit=ward.unit)
         ward.stoma(ward.stay("Bram", "Quillfeather-Longlastname", "A2"), "colostomy", "left")
+
+    @property
+    def unit(self):
+        return {"unit": self.ward.unit.uid}
+
+    @property
+    def person(self):
+        return {"stay": self.stay.uid}
+
+    def nurse(self, name):
+        return self.unit | {"clinician": self.ward.staff[name].clinician.uid}
 
     def raised(self, sign, hours_ago):
         at = self.ward.now - timedelta(hours=hours_ago)
@@ -61,15 +76,25 @@ class Examples:
 
 
 # name: (who opens it, what stands in the address)
-PAGES: dict[str, tuple[str, Callable[[Examples], list]]] = {
-    "sign-in": ("", lambda ex: []),
-    "change-password": ("amber", lambda ex: []),
-    "this-shift": ("amber", lambda ex: [ex.ward.unit.uid]),
-    "huddle": ("amber", lambda ex: [ex.ward.unit.uid]),
-    "person": ("amber", lambda ex: [ex.stay.uid]),
-    "emptying": ("amber", lambda ex: [ex.stay.uid]),
-    "care": ("amber", lambda ex: [ex.stay.uid]),
-    "caution-told": ("amber", lambda ex: [ex.caution.uid]),
-    "caution-settled": ("amber", lambda ex: [ex.told.uid]),
-    "caution-mistake": ("amber", lambda ex: [ex.caution.uid]),
+PAGES: dict[str, tuple[str, Callable[[Examples], dict]]] = {
+    "sign-in": ("", lambda ex: {}),
+    "change-password": ("amber", lambda ex: {}),
+    "this-shift": ("amber", lambda ex: ex.unit),
+    "huddle": ("amber", lambda ex: ex.unit),
+    "person": ("amber", lambda ex: ex.person),
+    "emptying": ("amber", lambda ex: ex.person),
+    "care": ("amber", lambda ex: ex.person),
+    "caution-told": ("amber", lambda ex: {"caution": ex.caution.uid}),
+    "caution-settled": ("amber", lambda ex: {"caution": ex.told.uid}),
+    "caution-mistake": ("amber", lambda ex: {"caution": ex.caution.uid}),
+    "setup": ("linden", lambda ex: {}),
+    "staff": ("linden", lambda ex: ex.unit),
+    "register-nurse": ("linden", lambda ex: ex.unit),
+    "unit-settings": ("linden", lambda ex: ex.unit),
+    "staff-member": ("linden", lambda ex: ex.nurse("basil")),
+    "grant-role": ("linden", lambda ex: ex.nurse("basil")),
+    "revoke-role": ("linden", lambda ex: ex.nurse("basil") | {"role": "ward-nurse"}),
+    "open-account": ("linden", lambda ex: ex.unit | {"clinician": ex.newcomer.uid}),
+    "close-account": ("linden", lambda ex: ex.nurse("basil")),
+    "give-first-password": ("linden", lambda ex: ex.nurse("basil")),
 }

@@ -23,7 +23,7 @@ def opened(page, context, ward, live_server, sign_in):
         who, args = PAGES[name]
         if who:
             sign_in(context, who)
-        answer = page.goto(live_server.url + reverse(name, args=args(examples)))
+        answer = page.goto(live_server.url + reverse(name, kwargs=args(examples)))
         assert answer.status == 200, f"{name} answered {answer.status}"
         page.locator("details").evaluate_all("all => all.forEach(one => { one.open = true; })")
         return page
