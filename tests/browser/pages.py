@@ -7,6 +7,7 @@ from collections.abc import Callable
 from datetime import timedelta
 
 from django.urls import URLPattern, URLResolver, get_resolver
+
 from teaching.record.cautions import raise_caution, tell_caution
 from teaching.record.staff import grant_role, register_clinician
 from tests.bedside.ward import HOUSE
