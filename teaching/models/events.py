@@ -87,7 +87,9 @@ class Rating(ClinicalRecord):
     learner = models.ForeignKey(Learner, models.PROTECT, related_name="+")
     code = models.CharField(max_length=40)
     row = models.ForeignKey("teaching.ChecklistRow", models.PROTECT, related_name="+")
-    answer = models.CharField(max_length=12, choices=[(code, words.ANSWERS[code].words) for code in words.STORED_ANSWERS])
+    answer = models.CharField(
+        max_length=12, choices=[(code, words.ANSWERS[code].words) for code in words.STORED_ANSWERS]
+    )
     practice = models.BooleanField(default=False)
     reported = models.BooleanField(default=False)
     reason = models.CharField(max_length=12, blank=True, choices=choices(words.LOWER_REASONS))

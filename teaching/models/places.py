@@ -46,5 +46,7 @@ class PolicyVersion(Record):
             models.UniqueConstraint(
                 fields=["unit", "number"], name="policy_number", condition=models.Q(unit__isnull=False)
             ),
-            models.UniqueConstraint(fields=["number"], name="policy_number_hospital", condition=models.Q(unit__isnull=True)),
+            models.UniqueConstraint(
+                fields=["number"], name="policy_number_hospital", condition=models.Q(unit__isnull=True)
+            ),
         ]

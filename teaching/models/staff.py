@@ -44,10 +44,14 @@ class Membership(Record):
     class Meta:
         constraints = [
             models.UniqueConstraint(
-                fields=["clinician", "unit", "role", "number"], name="membership_number", condition=models.Q(unit__isnull=False)
+                fields=["clinician", "unit", "role", "number"],
+                name="membership_number",
+                condition=models.Q(unit__isnull=False),
             ),
             models.UniqueConstraint(
-                fields=["clinician", "role", "number"], name="membership_number_hospital", condition=models.Q(unit__isnull=True)
+                fields=["clinician", "role", "number"],
+                name="membership_number_hospital",
+                condition=models.Q(unit__isnull=True),
             ),
             one_of("role", words.ROLES, "membership_role_known"),
             one_of("action", ("grant", "revoke"), "membership_action_known"),

@@ -99,7 +99,8 @@ class Stoma(ClinicalRecord):
 def mm_between(field, low, high, name):
     """A CHECK on a length in mm, where it is given."""
     return models.CheckConstraint(
-        condition=models.Q(**{f"{field}__isnull": True}) | models.Q(**{f"{field}__gte": low, f"{field}__lte": high}), name=name
+        condition=models.Q(**{f"{field}__isnull": True}) | models.Q(**{f"{field}__gte": low, f"{field}__lte": high}),
+        name=name,
     )
 
 
@@ -130,7 +131,8 @@ class Kit(ClinicalRecord):
             mm_between("pre_cut_mm", 8, 120, "kit_pre_cut_mm"),
             mm_between("cut_limit_mm", 8, 150, "kit_cut_limit_mm"),
             models.CheckConstraint(
-                condition=models.Q(interval_hours__isnull=True) | models.Q(interval_hours__gte=1, interval_hours__lte=168),
+                condition=models.Q(interval_hours__isnull=True)
+                | models.Q(interval_hours__gte=1, interval_hours__lte=168),
                 name="kit_interval_within_a_week",
             ),
         ]
@@ -144,7 +146,9 @@ class Learner(ClinicalRecord):
 
     class Meta:
         constraints = [
-            models.UniqueConstraint(fields=["stay"], condition=models.Q(kind="person"), name="learner_one_person_a_stay"),
+            models.UniqueConstraint(
+                fields=["stay"], condition=models.Q(kind="person"), name="learner_one_person_a_stay"
+            ),
             one_of("kind", words.LEARNER_KINDS, "learner_kind_known"),
         ]
 

@@ -63,7 +63,7 @@ def _standing(chart: Chart, conclusions: Iterable[Conclusion]) -> str:
     """Such as "Emptying: alone. Pouch change: learning, 3 of 18 steps held." Only what has been begun."""
     person = {learner.key for learner in chart.learners if learner.kind == "person"}
     own = [one for one in conclusions if one.learner in person and one.procedure != "topics"]
-    said = [_concluded(chart, one) for one in own if one.lowest.state != "not started" or one.held]
+    said = [_concluded(chart, one) for one in own if one.begun]
     return " ".join(said) or "Nothing shown yet."
 
 

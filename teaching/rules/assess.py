@@ -8,7 +8,7 @@ from datetime import datetime
 
 from teaching.rules.cautions import running, wear_ends
 from teaching.rules.checklist import applicable
-from teaching.rules.due import NextChange, next_change
+from teaching.rules.due import NextChange, named, next_change
 from teaching.rules.facts import Caution, Chart, Learner, Stoma
 from teaching.rules.independence import stand
 from teaching.rules.lines import Policy
@@ -28,7 +28,10 @@ WORST_FIRST = (
 
 @dataclass(frozen=True, slots=True)
 class Conclusion:
-    """One learner, one stoma, one procedure: the state of its lowest essential row. `held` of `essential` rows."""
+    """One learner, one stoma, one procedure: the state of its lowest essential row. `held` of `essential` rows.
+
+    `begun`: something of it was written down here; a row may be held on what another procedure lends.
+    """
 
     stoma: str
     learner: str
@@ -36,6 +39,7 @@ class Conclusion:
     lowest: Standing
     held: int
     essential: int
+    begun: bool
 
     @property
     def state(self) -> str:
@@ -107,7 +111,7 @@ def _conclusions(standings: tuple[Standing, ...]) -> tuple[Conclusion, ...]:
         if one.row.essential and (one.stoma, one.code) not in looked_at:
             grouped.setdefault((one.stoma, one.learner, one.row.item.procedure), []).append(one)
     return tuple(
-        Conclusion(*key, min(rows, key=_worst), sum(row.held for row in rows), len(rows))
+        Conclusion(*key, min(rows, key=_worst), sum(row.held for row in rows), len(rows), any(row.last for row in rows))
         for key, rows in grouped.items()
     )
 
@@ -145,7 +149,7 @@ def _stands_out(
             state = BODY_EVENTS[event.code]
             found.append(Reason("state", state=state[0].upper() + state[1:], at=chart.ward.local(event.began)))
     for change in changes:
-        label = chart.stoma(change.stoma).label
+        label = named(chart, chart.stoma(change.stoma))
         if change.unknown:
             found.append(change.unknown)
         elif change.due and now > change.due:

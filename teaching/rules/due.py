@@ -23,12 +23,12 @@ def next_change(chart: Chart, stoma: Stoma, now: datetime) -> NextChange:
     """No change, no kit or no interval recorded: when it is due is not known, and the reason says which."""
     kit = kit_at(chart, stoma.key, now)
     if kit is None:
-        return NextChange(stoma.key, None, None, Reason("no-kit", stoma=stoma.label))
+        return NextChange(stoma.key, None, None, Reason("no-kit", stoma=named(chart, stoma)))
     last = last_change(chart, stoma.key, now)
     if last is None:
-        return NextChange(stoma.key, None, None, Reason("no-change", stoma=stoma.label))
+        return NextChange(stoma.key, None, None, Reason("no-change", stoma=named(chart, stoma)))
     if kit.interval_hours is None:
-        return NextChange(stoma.key, last, None, Reason("no-interval", stoma=stoma.label))
+        return NextChange(stoma.key, last, None, Reason("no-interval", stoma=named(chart, stoma)))
     return NextChange(stoma.key, last, last + timedelta(hours=kit.interval_hours))
 
 
@@ -44,3 +44,8 @@ def last_change(chart: Chart, stoma: str, now: datetime) -> datetime | None:
     )
     given = (care.at for care in chart.care if care.stoma == stoma and care.procedure == "change" and care.at <= now)
     return max((*taught, *given), default=None)
+
+
+def named(chart: Chart, stoma: Stoma) -> str:
+    """Its label only where there are two to tell apart."""
+    return f"{stoma.label} stoma" if len(chart.stomas) > 1 else "stoma"

@@ -19,6 +19,7 @@ from functools import cached_property
 
 from teaching.rules.items import Checklist as Checklist
 from teaching.rules.items import Item as Item
+from teaching.rules.vocabulary import LOWER_LATER
 from teaching.rules.ward import Shift as Shift
 from teaching.rules.ward import Ward as Ward
 
@@ -228,12 +229,15 @@ class Chart:
 
     @cached_property
     def by_row(self) -> dict[tuple[str, str, str], tuple[Rating, ...]]:
-        """What was seen of each (stoma, code, learner), oldest first; reported ratings are left out."""
+        """What was seen of each (stoma, code, learner), oldest first; reported ratings are left out.
+
+        At one claimed moment the lower is the later; beyond that the order does not depend on who wrote first.
+        """
         found = defaultdict(list)
         for rating in self.ratings:
             if not rating.reported:
                 found[rating.stoma, rating.code, rating.learner].append(rating)
-        return {row: tuple(sorted(seen, key=lambda one: one.at)) for row, seen in found.items()}
+        return {row: tuple(sorted(seen, key=_in_order)) for row, seen in found.items()}
 
     @cached_property
     def moments(self) -> tuple[datetime, ...]:
@@ -246,3 +250,10 @@ class Chart:
         for caution in self.cautions:
             found |= {caution.at, caution.told or caution.at, caution.settled or caution.at}
         return tuple(sorted(found))
+
+
+PLACE = {answer: place for place, answer in enumerate(LOWER_LATER)}
+
+
+def _in_order(rating: Rating) -> tuple:
+    return rating.at, PLACE[rating.answer], rating.event, rating.practice, rating.reason, rating.witness.name

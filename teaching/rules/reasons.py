@@ -60,7 +60,7 @@ WORDS = {
     "no-kit": "No kit is written down for the {stoma}.",
     "no-change": "No change is recorded for the {stoma}, so when the next is due is not known.",
     "no-interval": "Nobody has said how often the {stoma} is changed, so when the next is due is not known.",
-    "overdue": "The change of the {stoma} was due {at}.",
+    "overdue": "The pouch change of the {stoma} was due {at}.",
     "last-leak": "The last pouch on the {stoma} ended by a leak {at}.",
     "state": "{state} since {at}.",
     "interpreter": "A trained interpreter is needed.",

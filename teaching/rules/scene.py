@@ -37,10 +37,10 @@ class Scene:
     def local(self, moment: datetime) -> datetime:
         return self.chart.ward.local(moment)
 
-    def seen(self, code: str) -> list[Rating]:
+    def seen(self, code: str) -> tuple[Rating, ...]:
         """What was seen of a row up to now, oldest first."""
         row = self.chart.by_row.get((self.stoma.key, code, self.learner.key), ())
-        return [rating for rating in row if rating.at <= self.now]
+        return row if self.next_fact is None else tuple(rating for rating in row if rating.at <= self.now)
 
     def practice_may_stand(self, item: Item) -> bool:
         """I6: only for emptying rows, only while real stool has not come."""

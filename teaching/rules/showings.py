@@ -36,6 +36,9 @@ class Run:
         return self.showings[-1] if self.showings else None
 
 
+NOTHING = Run(())
+
+
 def run_of(scene: Scene, item: Item, good: frozenset[str] = ALONE) -> Run:
     """The row's own run on a floor, and what rows of its evidence group lend it."""
     run = own_run(scene, item, good)
@@ -59,9 +62,11 @@ def own_run(scene: Scene, item: Item, good: frozenset[str] = ALONE) -> Run:
     """Not attempted neither ends a run nor adds to it. At the same claimed time the lower rating is the later;
     in one event (two raters) it alone counts. Practice never stands over a real lower rating made after it.
     """
-    seen = in_order(scene.seen(item.code), good)
+    seen = scene.seen(item.code)
+    if not seen:
+        return NOTHING
     if scene.begins_again and "re-sited" in item.reopened_by:
-        seen = [rating for rating in seen if rating.at > scene.begins_again]
+        seen = tuple(rating for rating in seen if rating.at > scene.begins_again)
     lower = tuple(rating for rating in seen if rating.answer in LOWER and rating.answer not in good)
     spoilt = {rating.event for rating in lower}
     against_practice = _newest(rating for rating in lower if not rating.practice)
@@ -89,16 +94,6 @@ def _newest(ratings: Iterable[Rating]) -> datetime | None:
     return max((rating.at for rating in ratings), default=None)
 
 
-def in_order(ratings: list[Rating], good: frozenset[str]) -> list[Rating]:
-    """By claimed time, lower as the later; beyond that in an order that does not depend on who wrote first."""
-    return sorted(
-        ratings,
-        key=lambda one: (
-            one.at, one.answer not in good, one.event, one.answer, one.practice, one.reason, one.witness.name,
-        ),
-    )
-
-
 def counts(rating: Rating, item: Item) -> bool:
     """I5: practice counts at all only where the row gives it a share."""
     return not rating.practice or item.practice_share != "none"
@@ -110,7 +105,7 @@ def restores(rating: Rating, item: Item) -> bool:
 
 
 def last_entry(scene: Scene, item: Item) -> Rating | None:
-    seen = in_order(scene.seen(item.code), ALONE)
+    seen = scene.seen(item.code)
     return seen[-1] if seen else None
 
 

@@ -16,7 +16,7 @@ UNKNOWN = ("10", "88")
 
 def topic(scene: Scene, row: Row) -> Standing:
     """Where a learner stands in a topic. It is never out of date: a later "not yet" is what undoes it."""
-    entries = sorted(scene.seen(row.code), key=lambda entry: (entry.at, entry.answer == NOT_YET, entry.event))
+    entries = scene.seen(row.code)
     talk = [entry for entry in entries if entry.answer in TALK]
     last = entries[-1] if entries else None
     base = Standing(scene.stoma.key, scene.learner.key, row, "not started", last=last, holds_until=scene.next_fact)

@@ -56,6 +56,9 @@ TOPIC_CODES = tuple(answer.code for answer in TOPIC_ANSWERS)
 STORED_ANSWERS = LEVEL_CODES + NOT_RATED_CODES + DECISION_CODES + TOPIC_CODES
 ANSWERS = {answer.code: answer for answer in LEVELS + NOT_ATTEMPTED + DECISIONS + TOPIC_ANSWERS}
 
+# At one claimed moment the lower answer counts as the later.
+LOWER_LATER = (*NOT_RATED_CODES, NEVER_OFFERED, *TOPIC_CODES, "right", "not_needed", *LEVEL_CODES, "wrong")
+
 UNAIDED = "06"
 SET_UP_ONLY = "05"
 
