@@ -14,9 +14,9 @@ from teaching.rules.vocabulary import PROCEDURES
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One row that is not held, and what it still needs."""
+    """Rows that are not held and need the same, and what that is."""
 
-    title: str
+    titles: tuple[str, ...]
     because: tuple[str, ...]
 
 
@@ -53,17 +53,23 @@ def _procedure(assessment: Assessment, conclusion: Conclusion) -> NeededProcedur
     rows = [one for one in assessment.standings if _of(one, conclusion) and one.row.essential]
     lines = [one for one in rows if not one.held]
     begun = any(one.last for one in rows)
-    kind = "topics" if conclusion.procedure == "topics" else "steps"
+    kind = "topic" if conclusion.procedure == "topics" else "step"
+    kind += "" if len(rows) == 1 else "s"
     if not lines:
-        said = f"all {len(rows)} {kind} held now"
+        said = "held now" if len(rows) == 1 else f"all {len(rows)} {kind} held now"
     elif not begun:
         said = f"not started, {len(rows)} {kind}"
     else:
         said = f"{conclusion.held} of {conclusion.essential} {kind} held"
-    shown = lines if begun else []
-    return NeededProcedure(
-        PROCEDURES[conclusion.procedure], said, tuple(Line(one.row.item.title, because(one)) for one in shown)
-    )
+    return NeededProcedure(PROCEDURES[conclusion.procedure], said, _lines(lines) if begun else ())
+
+
+def _lines(standings: list[Standing]) -> tuple[Line, ...]:
+    """Rows with the same reasons are said together, in the order of teaching."""
+    together: dict[tuple[str, ...], list[str]] = {}
+    for standing in standings:
+        together.setdefault(because(standing), []).append(standing.row.item.title)
+    return tuple(Line(tuple(titles), reasons) for reasons, titles in together.items())
 
 
 def _of(standing: Standing, conclusion: Conclusion) -> bool:

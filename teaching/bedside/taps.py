@@ -14,9 +14,7 @@ from teaching.rules.cautions import signs_seen
 from teaching.rules.facts import Finding
 from teaching.rules.policy import Policy
 
-CHANGED = (
-    "Not saved: this was changed on another device meanwhile. Open this session again to see both, or sign here."
-)
+CHANGED = "Not saved: this was changed on another device meanwhile. Open this session again to see both, or sign here."
 WORRYING = ("finding.", "skin.", "signs.")
 
 

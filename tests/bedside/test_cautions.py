@@ -2,9 +2,9 @@
 
 import pytest
 from django.urls import reverse
-from teaching.record.cautions import raise_caution
 
 from teaching.models import CautionStep
+from teaching.record.cautions import raise_caution
 from tests.bedside.reading import words
 from tests.bedside.ward import NIGHT
 

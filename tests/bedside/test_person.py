@@ -44,7 +44,7 @@ def test_teach_next_gives_the_words_to_ask_back(ward, ada, stoma, opened):
 def test_still_needed_is_said_in_sentences(ward, ada, stoma, opened):
     ward.teach(ada, stoma, 9)
     needed = "Alone Tue 12 May 17:14. Once more alone, in another shift or 4 hours away from it."
-    assert f"Choose when to empty: {needed}" in words(opened())
+    assert f"Shut the outlet and check it; Wash hands: {needed}" in words(opened())
 
 
 def test_empty_missing_and_not_applicable_are_three_different_things(ward, ada, stoma, opened):
@@ -152,3 +152,16 @@ def test_a_persons_page_costs_the_same_queries_for_one_and_for_three_sessions(
         ward.teach(ada, stoma, 9 + 8 * number)
     with django_assert_num_queries(28):
         opened()
+
+
+def test_rows_that_need_the_same_are_said_together(ward, ada, stoma, opened):
+    ward.teach(ada, stoma, 9, ["01", "01", "06", "06", "06"])
+    said = words(opened())
+    needed = "Needed help Tue 12 May 17:14 (level 01). Alone, on 2 separate occasions."
+    assert f"Choose when to empty; Lift the end, open it, then lower it: {needed}" in said
+
+
+def test_what_is_not_begun_is_one_sentence(ada, stoma, opened):
+    said = words(opened())
+    assert "Emptying: not started, 5 steps." in said
+    assert "Topics: not started, 12 topics." in said
