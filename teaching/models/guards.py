@@ -12,8 +12,7 @@ migration rebuilds it.
 """
 
 import hashlib
-from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
+from collections.abc import Collection, Iterator
 from typing import Any, NamedTuple
 
 from django.apps import apps
@@ -74,40 +73,43 @@ def missing_guards(connection: Any) -> list[str]:
     ]
 
 
-def install_guards(connection: Any) -> list[str]:
+class Some(NamedTuple):
+    """Which guards: those of these tables and these events, or (None) of all."""
+
+    tables: Collection[str] | None = None
+    events: Collection[str] | None = None
+
+    def holds(self, table: str, name: str) -> bool:
+        event = name.rsplit("_", 2)[-2].upper()
+        return (self.tables is None or table in self.tables) and (self.events is None or event in self.events)
+
+
+ALL = Some()
+
+
+def install_guards(connection: Any, some: Some = ALL) -> list[str]:
     """Put up what is missing, take down what is no longer meant; the names put up. Safe to call again."""
     engine = guard_sql.of(connection)
     wanted = {(guard.table, guard.name): guard for guard in expected_guards(connection)}
     with transaction.atomic(using=connection.alias), connection.cursor() as cursor:
         standing = engine.standing(cursor, PREFIX)
         right = {key for key, guard in wanted.items() if standing.get(key) == engine.text(guard)}
-        for table, name in standing.keys() - right:
-            engine.drop(cursor, table, name)
-        for key in wanted.keys() - right:
+        missing = [key for key in wanted.keys() - right if some.holds(*key)]
+        for key in standing.keys() - right:
+            if some.holds(*key):
+                engine.drop(cursor, *key)
+        for key in missing:
             engine.create(cursor, wanted[key])
-    return sorted(name for _, name in wanted.keys() - right)
+    return sorted(name for _, name in missing)
 
 
-def lift_guards(
-    connection: Any, tables: Iterable[str] | None = None, events: Iterable[str] | None = None
-) -> None:
-    """Take guards down: all, or those of some tables or events. For migrations, and to empty test tables."""
+def lift_guards(connection: Any, some: Some = ALL) -> None:
+    """Take guards down: for migrations, and to empty test tables."""
     engine = guard_sql.of(connection)
-    chosen, kinds = (None if part is None else set(part) for part in (tables, events))
     with connection.cursor() as cursor:
-        for table, name in engine.standing(cursor, PREFIX):
-            event = name.rsplit("_", 2)[-2].upper()
-            if (chosen is None or table in chosen) and (kinds is None or event in kinds):
-                engine.drop(cursor, table, name)
-
-
-@contextmanager
-def lifted(connection: Any, tables: Iterable[str]) -> Iterator[None]:
-    """One transaction without the guards of these tables; they are back before it can be committed."""
-    with transaction.atomic(using=connection.alias):
-        lift_guards(connection, tables)
-        yield
-        install_guards(connection)
+        for key in engine.standing(cursor, PREFIX):
+            if some.holds(*key):
+                engine.drop(cursor, *key)
 
 
 def _guards_of(model: type[models.Model], vendor: str, cursor: Any) -> Iterator[Guard]:

@@ -8,7 +8,7 @@ from django.db import IntegrityError, connection, transaction
 
 from teaching.models import Account, Purge, Rating, Seal, Stay, TrailLine
 from teaching.models.append_only import DERIVED, OPERATIONAL, RECORD, AppendOnlyError
-from teaching.models.guards import bound_to_a_stay, install_guards, lift_guards, missing_guards, record_models
+from teaching.models.guards import Some, bound_to_a_stay, install_guards, lift_guards, missing_guards, record_models
 from tests.record.factories import factory_for
 
 pytestmark = pytest.mark.django_db
@@ -125,7 +125,7 @@ def test_a_row_that_leans_on_a_stay_says_which(model):
 
 
 def test_lifted_guards_are_missed_and_put_back():
-    lift_guards(connection, tables=[Stay._meta.db_table])
+    lift_guards(connection, Some(tables=[Stay._meta.db_table]))
     missed = missing_guards(connection)
     assert missed and all(sentence.startswith("teaching_stay is not guarded") for sentence in missed)
     assert len(install_guards(connection)) == len(missed)

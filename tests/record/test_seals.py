@@ -9,7 +9,7 @@ from django.db import connection, connections, transaction
 from django.utils import timezone
 
 from teaching.models import Seal, TrailLine
-from teaching.models.guards import lift_guards
+from teaching.models.guards import Some, lift_guards
 from teaching.record import seal_head, seals
 from teaching.record.actor import Actor
 from teaching.record.examining import examine
@@ -34,7 +34,7 @@ def write(count):
 
 def sql(*statements):
     """Done by somebody who owns the database and took its guards down."""
-    lift_guards(connection, tables=[LINE, SEAL])
+    lift_guards(connection, Some(tables=[LINE, SEAL]))
     with connection.cursor() as cursor:
         for statement in statements:
             cursor.execute(statement)
