@@ -1,4 +1,4 @@
-"""Guards through a real `migrate`: rebuilt tables are guarded again; only a Backfill fills rows that stand."""
+"""Guards through a real `migrate`: rebuilt tables are guarded again; only a Backfill fills old rows."""
 
 from concurrent.futures import ThreadPoolExecutor
 
