@@ -77,9 +77,9 @@ def test_i8_not_held_while_delirium_lasts_and_one_showing_after_its_end():
 
 
 def test_i8_a_helper_is_not_touched_by_the_persons_delirium():
-    story = Story().helper().state("delirium", "Mon 18:00")
+    story = Story().helper().state("delirium", "Mon 18:00", "Tue 08:00")
     story.shows("em-open", "06", "Mon 10:00", learner="helper").shows("em-open", "06", "Mon 15:00", learner="helper")
-    assert story.is_("em-open", "Mon 20:00", learner="helper") == "independent"
+    assert [story.is_("em-open", when, learner="helper") for when in ("Mon 20:00", "Tue 09:00")] == ["independent"] * 2
 
 
 def test_i8_topics_are_not_reopened_by_delirium():
