@@ -5,6 +5,9 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
+from teaching.rules.facts import Item, Rating
+from teaching.rules.occasions import separate
+from teaching.rules.policy import DEFAULT
 from teaching.rules.ward import Shift, Ward
 
 NEW_YORK = ZoneInfo("America/New_York")
@@ -39,3 +42,18 @@ def test_different_days_are_local_dates():
     late, early = datetime(2026, 5, 12, 2, 0, tzinfo=UTC), datetime(2026, 5, 12, 5, 0, tzinfo=UTC)
     assert (WARD.date(late).day, WARD.date(early).day) == (11, 12)
     assert late.date() == early.date()
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "apart"),
+    [
+        (here(2026, 3, 8, 1, 30), here(2026, 3, 8, 5, 30), False),  # four hours on the clock, three in truth
+        (here(2026, 3, 8, 1, 30), here(2026, 3, 8, 6, 30), True),
+        (here(2026, 11, 1, 0, 30), here(2026, 11, 1, 3, 30), True),  # three on the clock, four in truth
+    ],
+)
+def test_separate_occasions_are_hours_that_passed_not_hours_of_the_clock(first, second, apart):
+    one, other = (
+        Rating("s", "em-open", "person", "06", at.astimezone(UTC), f"{at}") for at in (first, second)
+    )  # fmt: skip
+    assert separate(one, other, Item("em-open", "emptying", 1), WARD, DEFAULT) is apart
