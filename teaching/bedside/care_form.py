@@ -7,7 +7,6 @@ from teaching.bedside.band import stoma_name
 from teaching.bedside.which import emptied_by
 from teaching.record.entries import CareEntry, FindingEntry
 from teaching.rules import vocabulary as words
-from teaching.rules.checklist import features, kit_at, states_at
 
 EMPTIED, SWAPPED, CHANGED, LEAKED = "emptied", "swapped", "changed", "leak"
 WHAT = {
@@ -16,6 +15,7 @@ WHAT = {
     SWAPPED: "I swapped the closed pouch",
     CHANGED: "I changed the pouch, as planned",
 }
+DID = {"emptying": EMPTIED, "urine": EMPTIED, "swap": SWAPPED}
 WHICH = "Tap the stoma, once they have said their name and birth date."
 
 
@@ -48,34 +48,30 @@ class CareForm(forms.Form):
 
     def _possible(self) -> list[str]:
         """What any of the stomas allows: a closed pouch is swapped, the others are emptied."""
-        found = {LEAKED, CHANGED}
-        for stoma in self.chart.stomas:
-            key, now = stoma.key, self.now
-            if emptied_by(self.chart, stoma, now):
-                found.add(EMPTIED)
-            if "closed" in features(stoma, kit_at(self.chart, key, now), states_at(self.chart, key, now)):
-                found.add(SWAPPED)
+        found = {LEAKED, CHANGED} | {self._did(stoma) for stoma in self.chart.stomas}
         return [code for code in WHAT if code in found]
+
+    def _did(self, stoma) -> str:
+        """Emptied or swapped, as this stoma's pouch is; "" where none is written down."""
+        return DID.get(emptied_by(self.chart, stoma, self.now), "")
 
     def clean(self):
         cleaned = super().clean()
-        if cleaned.get("what") not in (LEAKED, None) and cleaned.get("leak_track"):
+        what, which = cleaned.get("what"), cleaned.get("which")
+        if what not in (LEAKED, None) and cleaned.get("leak_track"):
             self.add_error("leak_track", "This goes with a leak. Tap the leak above, or leave this out.")
-        if cleaned.get("what") == EMPTIED and cleaned.get("which") and not self._emptying():
-            self.add_error("what", "This stoma's pouch is not one that is emptied. Tap what you did to it.")
+        if what in (EMPTIED, SWAPPED) and which and what != self._did(self.chart.stoma(which)):
+            self.add_error("what", "This stoma's pouch is not one of that kind. Tap what you did to it.")
         return cleaned
-
-    def _emptying(self) -> list[str]:
-        return emptied_by(self.chart, self.chart.stoma(self.cleaned_data["which"]), self.now)
 
     def entry(self, client_skew_s=None) -> CareEntry:
         cleaned = self.cleaned_data
-        what = cleaned["what"]
-        procedure = {EMPTIED: lambda: self._emptying()[0], SWAPPED: lambda: "swap"}.get(what, lambda: "change")()
+        stoma, what = self.chart.stoma(cleaned["which"]), cleaned["what"]
+        changed = what in (LEAKED, CHANGED)
         return CareEntry(
             stay=self.stay,
-            stoma=next(one for one in self.stay.stomas.all() if str(one.uid) == cleaned["which"]),
-            procedure=procedure,
+            stoma=next(one for one in self.stay.stomas.all() if str(one.uid) == stoma.key),
+            procedure="change" if changed else emptied_by(self.chart, stoma, self.now),
             at=cleaned["at"] or self.now,
             finding=self._finding(what),
             client_skew_s=client_skew_s,

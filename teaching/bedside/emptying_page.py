@@ -64,6 +64,10 @@ class RecorderPage:
         )
         self.groups = tuple(self._group(procedure) for procedure in self._procedures())
 
+    @property
+    def title(self) -> str:
+        return "A swap, taught and seen" if self._procedures() == ["swap"] else "An emptying, taught and seen"
+
     def _procedures(self) -> list[str]:
         return list(dict.fromkeys(which.procedure for which in self.form.which.values()))
 

@@ -79,10 +79,14 @@ class PersonPage:
         """The one next action, and care given beside it; what the person may not do is not shown."""
         found = []
         if asker("record_emptying") and choices(self.chart, self.now):
-            found.append((reverse("emptying", args=[self.stay.uid]), "Record an emptying"))
+            found.append((reverse("emptying", args=[self.stay.uid]), self._record()))
         if asker("log_care") and self.chart.stomas:
             found.append((reverse("care", args=[self.stay.uid]), "Care given, or a leak"))
         return found
+
+    def _record(self) -> str:
+        swaps = {which.procedure for which in choices(self.chart, self.now)} == {"swap"}
+        return "Record a swap" if swaps else "Record an emptying"
 
     def _begun(self, asker) -> list[BegunHere]:
         """Sessions begun and not signed: shown to everybody, gone on with only by whoever began."""

@@ -2,6 +2,7 @@
 
 from django.shortcuts import render
 from django.utils import timezone
+from django.views.decorators.http import require_safe
 
 from teaching.access.guards import guard
 from teaching.bedside.asker import Asker
@@ -12,6 +13,7 @@ from teaching.rules.assess import assess
 
 
 @guard("see_person")
+@require_safe
 def person(request, stay):
     now = timezone.now()
     chart = chart_for(stay)

@@ -2,6 +2,7 @@
 
 from django.shortcuts import render
 from django.utils import timezone
+from django.views.decorators.http import require_safe
 
 from teaching.access.guards import guard
 from teaching.access.scope import units_for
@@ -11,6 +12,7 @@ from teaching.record.places import ward_of
 
 
 @guard("see_shift")
+@require_safe
 def this_shift(request, unit):
     now = timezone.now()
     others = [other for other in units_for(request.user, "see_shift") if other != unit]
@@ -19,6 +21,7 @@ def this_shift(request, unit):
 
 
 @guard("see_shift")
+@require_safe
 def huddle(request, unit):
     now = timezone.now()
     page = ShiftPage(unit, ward_of(unit), board(unit, now), now)

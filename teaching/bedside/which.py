@@ -9,7 +9,7 @@ from teaching.rules.facts import Chart, Learner, Stoma
 from teaching.rules.scene import has_agreed
 
 # The feature a stoma must have for a procedure to be recorded here.
-EMPTYING = {"drainable": "emptying", "urostomy": "urine"}
+EMPTYING = {"drainable": "emptying", "urostomy": "urine", "closed": "swap"}  # a swap takes its place
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,10 +23,10 @@ class Which:
         return f"{self.stoma.key}:{self.learner.key}"
 
 
-def emptied_by(chart: Chart, stoma: Stoma, now: datetime) -> list[str]:
-    """How this stoma's pouch is emptied: emptying, urine, both for a wet colostomy's tap, or not at all."""
+def emptied_by(chart: Chart, stoma: Stoma, now: datetime) -> str:
+    """How this stoma's pouch is emptied: emptying, urine or swap; "" where no kit is written down."""
     present = features(stoma, kit_at(chart, stoma.key, now), states_at(chart, stoma.key, now))
-    return [procedure for feature, procedure in EMPTYING.items() if feature in present]
+    return next((procedure for feature, procedure in EMPTYING.items() if feature in present), "")
 
 
 def choices(chart: Chart, now: datetime) -> list[Which]:
@@ -35,7 +35,7 @@ def choices(chart: Chart, now: datetime) -> list[Which]:
     return [
         Which(stoma, learner, procedure)
         for stoma in chart.stomas
-        for procedure in emptied_by(chart, stoma, now)
+        if (procedure := emptied_by(chart, stoma, now))
         for learner in people
         if has_agreed(chart, learner, now)
     ]
@@ -51,7 +51,7 @@ def learner_name(learner: Learner, person: str) -> str:
 def not_offered(chart: Chart, person: str, now: datetime) -> list[str]:
     """Why a stoma or a learner is not among the choices."""
     said = [
-        f"The {stoma_name(stoma)}: no pouch that is emptied is written down for it."
+        f"The {stoma_name(stoma)}: no pouch is written down for it yet."
         for stoma in chart.stomas
         if not emptied_by(chart, stoma, now)
     ]

@@ -63,6 +63,12 @@ def test_emptying_a_closed_pouch_is_refused(ward, ada, stoma, send):
     assert Account.objects.count() == 0
 
 
+def test_a_closed_pouch_is_swapped(ward, ada, send):
+    closed = ward.stoma(ada, "colostomy", "left", closure="closed", outlet="")
+    send("care", ada, which=str(closed.uid), what="swapped")
+    assert Account.objects.get().event.procedure == "swap"
+
+
 def test_a_time_still_to_come_is_refused(ada, stoma, send):
     answer = send("care", ada, which=str(stoma.uid), what="leak", at_0="2026-05-14T09:00")
     assert answer.status_code == 422

@@ -99,6 +99,13 @@ def test_a_urostomy_goes_through_the_same_page(ward, ada, send):
     assert Account.objects.get().event.procedure == "urine"
 
 
+def test_a_closed_pouch_is_swapped_through_the_same_page(ward, ada, send):
+    closed = ward.stoma(ada, "colostomy", "left", closure="closed", outlet="")
+    send("emptying", ada, which=which(closed, ada.learners.get()), alone="on")
+    stored = Account.objects.get().ratings.order_by("row__position").values_list("code", flat=True)
+    assert list(stored) == ["cl-when", "cl-off", "cl-on"]
+
+
 def test_two_stomas_keep_their_rows_apart(ward, ada, stoma, person, send):
     tap = ward.stoma(ada, "urostomy", "left", outlet="tap")
     send("emptying", ada, which=which(tap, person), alone="on", **{"ratings.em-close": "01"})

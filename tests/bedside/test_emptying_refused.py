@@ -73,11 +73,11 @@ def test_a_stoma_of_somebody_else(ward, ada, taps, person, send):
     assert "Tap whose emptying this was" in beside(answer, "which")
 
 
-def test_a_pouch_that_is_not_emptied_is_not_offered(ward, ada, person, send, amber):
-    closed = ward.stoma(ada, "colostomy", "left", closure="closed", outlet="")
+def test_a_stoma_without_a_written_pouch_is_not_offered(ward, ada, person, send, amber):
+    bare = ward.stoma(ada, "colostomy", "left", closure=None)
     page = words(amber.get(reverse("emptying", args=[ada.uid])))
-    assert "The end colostomy, left: no pouch that is emptied is written down for it." in page
-    refused(send("emptying", ada, which=f"{closed.uid}:{person.uid}", alone="on"))
+    assert "The end colostomy, left: no pouch is written down for it yet." in page
+    refused(send("emptying", ada, which=f"{bare.uid}:{person.uid}", alone="on"))
 
 
 def test_a_helper_who_has_not_said_yes(ward, ada, stoma, send, amber):

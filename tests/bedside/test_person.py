@@ -127,9 +127,9 @@ def test_the_one_next_action_is_to_record_an_emptying(ada, stoma, opened):
     assert acts[0] == (reverse("emptying", args=[ada.uid]), "Record an emptying")
 
 
-def test_with_a_closed_pouch_the_next_action_is_care_given(ward, ada, opened):
+def test_with_a_closed_pouch_the_next_action_is_a_swap(ward, ada, opened):
     ward.stoma(ada, "colostomy", "left", closure="closed", outlet="")
-    assert [words for _, words in opened().context["page"].acts] == ["Care given, or a leak"]
+    assert [words for _, words in opened().context["page"].acts] == ["Record a swap", "Care given, or a leak"]
 
 
 def test_one_trail_line_for_a_persons_page(ada, stoma, opened):
@@ -146,11 +146,11 @@ def test_a_person_of_another_unit_is_not_there(ada, signed_in):
 
 @pytest.mark.parametrize("sessions", [1, 3])
 def test_a_persons_page_costs_the_same_queries_for_one_and_for_three_sessions(
-    sessions, ward, ada, stoma, opened, django_assert_num_queries
+    sessions, ward, ada, stoma, opened, assert_selects
 ):
     for number in range(sessions):
         ward.teach(ada, stoma, 9 + 8 * number)
-    with django_assert_num_queries(28):
+    with assert_selects(19):
         opened()
 
 

@@ -80,9 +80,9 @@ def test_the_first_page_of_a_ward_nurse_is_her_shift(ward, amber):
 
 
 @pytest.mark.parametrize("people", [1, 3])
-def test_the_board_costs_the_same_queries_for_one_and_for_three(people, ward, shift, django_assert_num_queries):
+def test_the_board_costs_the_same_queries_for_one_and_for_three(people, ward, shift, assert_selects):
     for number in range(people):
         stay = ward.stay(f"Person {number}", bed=f"A{number}")
         ward.teach(stay, ward.stoma(stay), 9)
-    with django_assert_num_queries(21):
+    with assert_selects(12):
         shift()
