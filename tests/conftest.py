@@ -2,10 +2,12 @@
 
 import os
 import shutil
+from contextlib import contextmanager
 
 import pytest
 from django.db import connection
 from django.test import TransactionTestCase
+from django.test.utils import CaptureQueriesContext
 
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
 NO_BROWSER = "no Chromium on this machine: apt-get install chromium"
@@ -60,3 +62,17 @@ def browser_type_launch_args(browser_type_launch_args):
         "executable_path": CHROMIUM,
         "args": [*as_root, "--disable-dev-shm-usage", "--disable-gpu"],
     }
+
+
+@pytest.fixture
+def assert_selects():
+    """`with assert_selects(9):` exactly so many SELECTs. What an engine adds to guard a write is not counted."""
+
+    @contextmanager
+    def counting(number: int):
+        with CaptureQueriesContext(connection) as caught:
+            yield
+        asked = [query["sql"] for query in caught.captured_queries if query["sql"].startswith("SELECT")]
+        assert len(asked) == number, "\n".join([f"{len(asked)} SELECTs, not {number}:", *asked])
+
+    return counting

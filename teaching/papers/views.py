@@ -2,6 +2,7 @@
 
 from django.http import HttpResponse
 from django.utils import timezone
+from django.views.decorators.http import require_safe
 
 from teaching.access.guards import guard
 from teaching.access.signed_in import name_of
@@ -12,6 +13,7 @@ from teaching.record.places import policy_for, ward_of
 
 
 @guard("print_huddle")
+@require_safe
 def huddle_list(request, unit):
     now = timezone.now()
     paper = huddle_content(

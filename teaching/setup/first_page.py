@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from django.shortcuts import render
+from django.views.decorators.http import require_safe
 
 from teaching.access.guards import guard
 from teaching.access.scope import may, stays_for, units_for
@@ -20,6 +21,7 @@ class UnitLine:
 
 
 @guard("see_setup")
+@require_safe
 def setup(request):
     user = request.user
     here = stays_for(user, "open_stay").exclude(now__state__in=OVER)

@@ -3,6 +3,7 @@
 from django.http import Http404
 from django.shortcuts import render
 from django.urls import reverse
+from django.views.decorators.http import require_safe
 
 from teaching.access.forms_in import answer_form
 from teaching.access.guards import guard
@@ -26,11 +27,13 @@ def _shown_once(request, unit, clinician, username, password):
 
 
 @guard("manage_staff")
+@require_safe
 def staff(request, unit):
     return render(request, "teaching/setup/staff.html", {"unit": unit, "members": roster(unit)})
 
 
 @guard("manage_staff")
+@require_safe
 def staff_member(request, unit, clinician):
     member = member_of(unit, clinician)
     page = {"unit": unit, "member": member, "oneself": clinician == request.actor.clinician}

@@ -4,6 +4,7 @@ from django.http import Http404
 from django.shortcuts import render
 from django.urls import reverse
 from django.utils import timezone
+from django.views.decorators.http import require_safe
 
 from teaching.access.forms_in import answer_form
 from teaching.access.guards import guard
@@ -36,6 +37,7 @@ def open_stay(request, unit):
 
 
 @guard("open_stay")
+@require_safe
 def stay_setup(request, stay):
     return render(request, "teaching/setup/stay_setup.html", {"page": StayPage(stay), "now": stay.now})
 

@@ -3,6 +3,7 @@
 from django.urls import include, path
 
 from teaching.setup import staff_views as staff
+from teaching.setup import stay_views as stays
 from teaching.setup.first_page import setup
 from teaching.setup.unit_settings import unit_settings
 
@@ -20,4 +21,10 @@ urlpatterns = [
     path("setup/units/<uuid:unit>/staff/register/", staff.register_nurse, name="register-nurse"),
     path("setup/units/<uuid:unit>/staff/<uuid:clinician>/", include(member)),
     path("setup/units/<uuid:unit>/settings/", unit_settings, name="unit-settings"),
+    path("setup/units/<uuid:unit>/open-a-stay/", stays.open_stay, name="open-stay"),
+    path("setup/stays/<uuid:stay>/", stays.stay_setup, name="stay-setup"),
+    path("setup/stays/<uuid:stay>/stoma/", stays.add_stoma, name="add-stoma"),
+    path("setup/stays/<uuid:stay>/helper/", stays.add_helper, name="add-helper"),
+    path("setup/stomas/<uuid:stoma>/kit/", stays.fit_kit, name="fit-kit"),
+    path("setup/learners/<uuid:learner>/<slug:whose>/<slug:answer>/", stays.record_consent, name="record-consent"),
 ]

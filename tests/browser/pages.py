@@ -45,7 +45,7 @@ class Examples:
         self.stay = ward.stay()
         self.stoma = ward.stoma(self.stay, items=("seal",))
         ward.stoma(self.stay, "urostomy", "left", outlet="tap")
-        ward.helper(self.stay)
+        self.helper = ward.helper(self.stay)
         ward.teach(self.stay, self.stoma, 60, ["01", "02", "03", "04", None])
         ward.teach(self.stay, self.stoma, 40, ["05", None, "07", "10", "88"], by="basil")
         ward.teach(self.stay, self.stoma, 20, "06", practice=True)
@@ -89,6 +89,12 @@ PAGES: dict[str, tuple[str, Callable[[Examples], dict]]] = {
     "caution-settled": ("amber", lambda ex: {"caution": ex.told.uid}),
     "caution-mistake": ("amber", lambda ex: {"caution": ex.caution.uid}),
     "setup": ("linden", lambda ex: {}),
+    "open-stay": ("amber", lambda ex: ex.unit),
+    "stay-setup": ("amber", lambda ex: ex.person),
+    "add-stoma": ("amber", lambda ex: ex.person),
+    "add-helper": ("amber", lambda ex: ex.person),
+    "fit-kit": ("amber", lambda ex: {"stoma": ex.stoma.uid}),
+    "record-consent": ("amber", lambda ex: {"learner": ex.helper.uid, "whose": "helper", "answer": "no"}),
     "staff": ("linden", lambda ex: ex.unit),
     "register-nurse": ("linden", lambda ex: ex.unit),
     "unit-settings": ("linden", lambda ex: ex.unit),

@@ -1,0 +1,72 @@
+"""Every address of the house: which roles are let in on their own unit. A room adds its rows here.
+
+A role that is not named gets 403 on its own unit; everyone of another unit gets 404 (a stoma nurse works everywhere);
+whoever is not signed in gets the sign-in page. `status` is what a GET answers for those let in, 405 where only a
+POST is taken. `fill` gives what an address names beside uids.
+"""
+
+from dataclasses import dataclass, field
+
+NURSES = "ward-nurse stoma-nurse"
+BEDSIDE = f"{NURSES} assistant student"
+
+
+@dataclass(frozen=True)
+class Row:
+    roles: str
+    status: int = 200
+    fill: dict[str, str] = field(default_factory=dict)
+
+    @property
+    def let_in(self) -> set[str]:
+        return set(self.roles.split())
+
+
+@dataclass(frozen=True)
+class Open:
+    """An address without a guard: what a GET answers when signed out and when signed in."""
+
+    signed_out: int
+    signed_in: int
+
+
+TABLE: dict[str, Row | Open] = {
+    # signing in
+    "home": Open(302, 302),
+    "sign-in": Open(200, 302),
+    "sign-out": Open(405, 405),
+    "change-password": Open(302, 200),
+    "healthy": Open(200, 200),
+    "ready": Open(200, 200),
+    "light": Open(405, 405),
+    # set-up: staff and unit
+    "setup": Row(f"{NURSES} lead"),
+    "staff": Row("lead"),
+    "register-nurse": Row("lead"),
+    "staff-member": Row("lead"),
+    "grant-role": Row("lead"),
+    "revoke-role": Row("lead", fill={"role": "ward-nurse"}),
+    "open-account": Row("lead"),
+    "close-account": Row("lead"),
+    "give-first-password": Row("lead"),
+    "unit-settings": Row("lead"),
+    # set-up: a stay
+    "open-stay": Row(NURSES),
+    "stay-setup": Row(NURSES),
+    "add-stoma": Row(NURSES),
+    "fit-kit": Row(NURSES),
+    "add-helper": Row(NURSES),
+    "record-consent": Row(NURSES, fill={"whose": "helper", "answer": "yes"}),
+    # the bedside
+    "this-shift": Row(f"{BEDSIDE} planner"),
+    "huddle": Row(f"{BEDSIDE} planner"),
+    "person": Row(f"{BEDSIDE} planner"),
+    "emptying": Row(BEDSIDE),
+    "tap-emptying": Row(BEDSIDE, status=405),
+    "care": Row(BEDSIDE),
+    "caution-told": Row(BEDSIDE),
+    "caution-settled": Row(NURSES),
+    "caution-mistake": Row(NURSES),
+    # papers
+    "huddle-list": Row(NURSES),
+}
