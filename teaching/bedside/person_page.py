@@ -45,6 +45,7 @@ class PersonPage:
         self.happened = happened(chart, self.band.name, now)
         self.wear = wear(chart, assessment.changes, now)
         self.acts = self._acts(asker)
+        self.setup = reverse("stay-setup", args=[stay.uid]) if asker("open_stay") else ""
         self.begun = self._begun(asker)
 
     @property
