@@ -9,8 +9,6 @@ from collections.abc import Iterable, Sequence
 from datetime import datetime
 from typing import Any
 
-from django.db.models import Model
-
 from teaching.models import (
     Account,
     Arrangement,
@@ -24,6 +22,8 @@ from teaching.models import (
     Stoma,
     UnitSetting,
 )
+from teaching.models.append_only import Record
+from teaching.record.prepared import read
 
 STAY = (
     "pk", "uid", "zone", "recorded_at", "now__revision",
@@ -83,9 +83,8 @@ class Rows:
         self.cautions = self._by_stay(Caution, CAUTION)
         self.arrangements = self._by_stay(Arrangement, ARRANGEMENT)
         self.totals = self._by_stay(OutputTotal, TOTAL)
-        units = {row.events__unit_id for rows in self.stays.values() for row in rows}
-        settings = UnitSetting.objects.filter(unit__in=units).order_by("number")
-        self.settings = {row.unit_id: row for row in self.known(settings.values_list(*SETTING, named=True))}
+        units = sorted({row.events__unit_id for rows in self.stays.values() for row in rows})
+        self.settings = {row.unit_id: row for row in self.known(read(UnitSetting, SETTING, "unit_id", units))}
 
     def known(self, rows: Iterable[Any], part: str = "") -> list[Any]:
         """The rows whose part (its column prefix) is there and was already recorded."""
@@ -99,10 +98,9 @@ class Rows:
         by_number = {getattr(row, f"{part}number"): row for row in self.known(rows, part)}
         return [by_number[number] for number in sorted(by_number)]
 
-    def _by_stay(self, model: type[Model], columns: tuple[str, ...], own: str = "stay_id") -> ByStay:
+    def _by_stay(self, model: type[Record], columns: tuple[str, ...], own: str = "stay_id") -> ByStay:
         found: ByStay = defaultdict(list)
-        queried = model._default_manager.filter(**{f"{own}__in": self.keys}).order_by("pk")
         names = columns if own in columns else (*columns, own)
-        for row in self.known(queried.values_list(*names, named=True)):
+        for row in self.known(read(model, names, own, self.keys)):
             found[getattr(row, own)].append(row)
         return found

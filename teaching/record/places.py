@@ -111,9 +111,8 @@ def set_policy(
 
 def policy_for(unit: Unit | None, at: datetime) -> Policy:
     """The thresholds in force on a unit at a moment: the code's, then the hospital's, then the unit's own."""
-    rows = PolicyVersion.objects.filter(unit=None) | PolicyVersion.objects.filter(unit=unit)
-    in_force = rows.filter(effective_from__lte=at).order_by("effective_from", "number")
-    newest = {row.unit_id: row.overrides for row in in_force}
+    rows = PolicyVersion.objects.filter(effective_from__lte=at).order_by("effective_from", "number")
+    newest: dict[int | None, Any] = dict(rows.values_list("unit_id", "overrides"))
     policy = DEFAULT
     for key in (None, unit.pk if unit else None):
         if newest.get(key):

@@ -1,9 +1,11 @@
 """Whether one row may be rated here, and whether the answer fits the row."""
 
+from collections.abc import Mapping
+
 from teaching.record.checking import Faults
 from teaching.record.entries import RatingEntry, SessionEntry
 from teaching.rules import vocabulary as words
-from teaching.rules.checklist import applicable
+from teaching.rules.checklist import Row, applicable
 from teaching.rules.facts import Chart, Item
 
 GOOD = (words.UNAIDED, "right", "not_needed")
@@ -41,14 +43,15 @@ def check_answer(faults: Faults, field: str, item: Item, rating: RatingEntry) ->
     faults.text(field, rating.note, 300)
 
 
-def check_row(faults: Faults, field: str, chart: Chart, entry: SessionEntry, item: Item) -> None:
-    """The row is of this procedure (a topic fits any session) and applies to this stoma, its kit and its states."""
+def check_row(
+    faults: Faults, field: str, chart: Chart, entry: SessionEntry, item: Item, rows: Mapping[str, Row]
+) -> None:
+    """The row is of this procedure (a topic fits any session) and among the `rows` this stoma had then."""
     if item.procedure != entry.procedure and not item.topic:
         there, here = words.PROCEDURES[item.procedure], words.PROCEDURES[entry.procedure]
         faults.add(field, f"This row belongs to {there.lower()}, not to {here.lower()}. Record a session of its own.")
         return
     stoma = str(entry.stoma.uid)
-    rows = {row.item.code: row for row in applicable(chart, stoma, entry.began_at)}
     row = rows.get(item.code)
     if row is None:
         others = [

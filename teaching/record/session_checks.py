@@ -13,7 +13,7 @@ from teaching.record.entries import CareEntry, RatingEntry, RecheckEntry, Sessio
 from teaching.record.finding_checks import check_finding
 from teaching.record.rating_checks import check_answer, check_row
 from teaching.rules import vocabulary as words
-from teaching.rules.checklist import features, kit_at, states_at
+from teaching.rules.checklist import applicable, features, kit_at, states_at
 
 NURSES = ("stoma-nurse", "registered")
 BY_AN_ASSISTANT = ("emptying", "swap", "urine", "night")
@@ -141,6 +141,8 @@ class Look:
 
     def _ratings(self, entry: SessionEntry, placed: bool) -> None:
         seen = set()
+        here = applicable(self.chart, str(entry.stoma.uid), entry.began_at) if placed else ()
+        rows = {row.code: row for row in here}
         for rating in entry.ratings:
             field = f"ratings.{rating.code}"
             if (rating.code, rating.learner.pk) in seen:
@@ -154,7 +156,7 @@ class Look:
                 continue
             check_answer(self.faults, field, item, rating)
             if placed:
-                check_row(self.faults, field, self.chart, entry, item)
+                check_row(self.faults, field, self.chart, entry, item, rows)
             if self.grade == "assistant" and item.topic:
                 self.faults.add(field, "A nurse explains topics. Leave this one to a nurse.")
 
