@@ -17,7 +17,7 @@ from teaching.rules.vocabulary import PROCEDURES
 
 @dataclass(frozen=True, slots=True)
 class Before:
-    """The newest answer of one learner in this row: who, the answer, when in words."""
+    """The newest answer in this row: whose (or "last", with one learner), the answer, when in words."""
 
     who: str
     answer: str
@@ -110,7 +110,8 @@ class RecorderPage:
         return sorted(found, key=lambda rating: rating.at, reverse=True)
 
     def _before(self, rating: Rating) -> Before:
-        who = learner_name(self.chart.learner(rating.learner), self.band.name)
+        several = len(self.chart.learners) > 1
+        who = learner_name(self.chart.learner(rating.learner), self.band.name) if several else "last"
         return Before(who, rating.answer, rating.practice, when(rating.at, self.chart.ward, self.now))
 
     @property

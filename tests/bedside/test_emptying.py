@@ -186,3 +186,8 @@ def test_topics_talked_about_are_stored_as_they_were_said_and_never_as_alone(ada
 def test_a_topic_alone_is_a_session_too(ada, stoma, person, send):
     send("emptying", ada, which=which(stoma, person), **{"ratings.t-call": "told"})
     assert dict(Account.objects.get().ratings.values_list("code", "answer")) == {"t-call": "told"}
+
+
+def test_with_a_helper_the_level_before_says_whose(ward, ada, stoma, amber):
+    ward.teach(ada, stoma, 5, "04", learner=ward.helper(ada))
+    assert "Hugo, husband, yesterday 21:14" in words(amber.get(reverse("emptying", args=[ada.uid])))

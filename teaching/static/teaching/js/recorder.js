@@ -33,7 +33,8 @@ const showGroups = () => {
   for (const group of form.querySelectorAll("[data-stomas]")) {
     group.hidden = Boolean(stoma) && !group.dataset.stomas.split(" ").includes(stoma);
   }
-  chosen.textContent = picked ? `. ${words(picked)}` : "";
+  const name = document.querySelector(".band-name").innerText;
+  chosen.textContent = picked ? `. ${words(picked).replace(`${name}: `, "")}` : "";
 };
 
 /* Said aloud at once, and written beside the answer that raised it. */
