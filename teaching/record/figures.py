@@ -78,7 +78,7 @@ def standing(stay: Stay, now: datetime) -> Assessment:
 
 
 def board(unit: Unit, now: datetime) -> list[BoardRow]:
-    """Everybody on a unit, in five queries; rows that no longer hold are worked out in memory, in twelve more."""
+    """Everybody on a unit, in four queries; rows that no longer hold are worked out in memory, in twelve more."""
     policy, checklist = policy_for(unit, now), str(settings_of(unit).checklist.uid)
     kept = list(
         StayNow.objects.filter(unit=unit, state__in=ON_THE_BOARD).order_by("bed").values_list(*READ, named=True)
