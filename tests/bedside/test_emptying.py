@@ -73,8 +73,7 @@ def test_each_row_shows_the_level_before_and_what_to_watch_for(ward, ada, stoma,
     ward.teach(ada, stoma, 5, ["06", "06", "06", "04", None])
     page = words(amber.get(reverse("emptying", args=[ada.uid])))
     assert (
-        "Shut the outlet and check it 04 You had to cue, or steady with a touching hand "
-        "Ada Fernhollow, yesterday 21:14" in page
+        "Shut the outlet and check it 04 You had to cue, or steady with a touching hand last, yesterday 21:14" in page
     )
     assert "Wash hands not met before" in page
     assert "Watch for: clip wrong way up or the end folded twice; strip not clean." in page

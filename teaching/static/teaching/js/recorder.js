@@ -34,7 +34,7 @@ const showGroups = () => {
     group.hidden = Boolean(stoma) && !group.dataset.stomas.split(" ").includes(stoma);
   }
   const name = document.querySelector(".band-name").innerText;
-  chosen.textContent = picked ? `. ${words(picked).replace(`${name}: `, "")}` : "";
+  chosen.textContent = picked ? `, ${words(picked).replace(`${name}: `, "")}` : "";
 };
 
 /* Said aloud at once, and written beside the answer that raised it. */
