@@ -13,7 +13,7 @@ from teaching.record.sessions import record_session
 from tests.bedside.ward import EMPTYING, NIGHT
 from tests.benchmarks.measuring import in_turns, say
 
-BOUND = 6
+BOUND = 4
 MODELS = (Event, Account, Rating, Finding, TrailLine)
 
 
