@@ -18,7 +18,7 @@ def nurse(signed_in):  # noqa: F811
 
 @pytest.fixture
 def send():
-    """send(client, address name, what it names, **said): the form fetched for its key, then sent."""
+    """send(client, name of the address, what it names, **said): the form fetched for its key, then sent."""
 
     def post(client, name, named, /, **said):
         path = reverse(name, kwargs=named)
