@@ -26,6 +26,7 @@ from teaching.rules.facts import (
 )
 
 PLACE_ONLY = "moved"  # changes where somebody is, not whether teaching goes on
+TAKES_BACK = "reopened"  # may only follow an ending
 
 
 @dataclass(frozen=True)
@@ -70,7 +71,7 @@ def _sheet(rows: Rows, key: int) -> Sheet:
     if not events:
         raise LookupError(f"Stay {key} was not on record at {rows.known_at}.")
     setting = rows.settings[events[-1].events__unit_id]
-    states = [(row.events__happened_at, row.events__kind) for row in events if row.events__kind != PLACE_ONLY]
+    states = _states((row.events__happened_at, row.events__kind) for row in events)
     stomas = {row.pk: str(row.uid) for row in rows.stomas[key]}
     learners = {row.pk: str(row.uid) for row in rows.learners[key]}
     version = ChecklistVersion(pk=setting.checklist_id, uid=setting.checklist__uid)
@@ -101,6 +102,17 @@ def _sheet(rows: Rows, key: int) -> Sheet:
         revision=details.now__revision or 0,
     )
     return Sheet(chart, setting.unit_id, setting.checklist_id, str(setting.checklist__uid), tuple(states))
+
+
+def _states(told: Iterable[tuple[datetime, str]]) -> list[tuple[datetime, str]]:
+    """Since when the stay was in which state. What a reopening took back (left, stopped, cancelled) never was."""
+    found: list[tuple[datetime, str]] = []
+    for since, kind in told:
+        if kind == TAKES_BACK and found:
+            found.pop()
+        if kind != PLACE_ONLY:
+            found.append((since, kind))
+    return found
 
 
 def _ward(zone: str, setting: Any) -> Ward:

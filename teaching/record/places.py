@@ -85,14 +85,8 @@ def set_policy(
     faults.text("why", why, 2000, "Why these values are set")
     now = timezone.now()
     starts = effective_from or now
-    try:
-        if unit is None:
-            DEFAULT.with_overrides(overrides)
-        else:
-            policy_for(None, starts).with_overrides(overrides)
-    except PolicyRefused as trouble:
-        for name, sentence in trouble.faults:
-            faults.add(name, f"{name} {sentence}")
+    for name, sentence in _policy_faults(unit, overrides, starts):
+        faults.add(name, sentence)
     faults.stop()
     with writing():
         made = PolicyVersion.objects.create(
@@ -112,12 +106,42 @@ def set_policy(
 def policy_for(unit: Unit | None, at: datetime) -> Policy:
     """The thresholds in force on a unit at a moment: the code's, then the hospital's, then the unit's own."""
     rows = PolicyVersion.objects.filter(effective_from__lte=at).order_by("effective_from", "number")
-    newest: dict[int | None, Any] = dict(rows.values_list("unit_id", "overrides"))
+    return _combined(dict(rows.values_list("unit_id", "overrides")), unit.pk if unit else None)
+
+
+def _combined(newest: Mapping[int | None, Any], key: int | None) -> Policy:
+    """The defaults, the hospital's overrides over them, a unit's over those. Raises PolicyRefused."""
     policy = DEFAULT
-    for key in (None, unit.pk if unit else None):
-        if newest.get(key):
-            policy = policy.with_overrides(newest.pop(key))
+    for each in dict.fromkeys((None, key)):
+        if newest.get(each):
+            policy = policy.with_overrides(newest[each])
     return policy
+
+
+def _policy_faults(unit: Unit | None, overrides: Mapping[str, object], starts: datetime) -> list[tuple[str, str]]:
+    """What makes no sense in these values, alone or beside other values in force from then on.
+
+    The hospital's and a unit's values are read together at every later moment, so a clash is found before it is
+    stored: once stored it would stop every page of that unit.
+    """
+    own = unit.pk if unit else None
+    stored = PolicyVersion.objects.order_by("number").values_list("effective_from", "unit_id", "overrides")
+    rows: list[tuple[datetime, int | None, Any]] = [*stored, (starts, own, overrides)]
+    rows.sort(key=lambda row: row[0])
+    found: list[tuple[str, str]] = []
+    for moment in sorted({row[0] for row in rows if row[0] >= starts}):
+        newest = {key: told for since, key, told in rows if since <= moment}
+        for key in [own] if unit else sorted(newest, key=lambda key: key or 0):
+            try:
+                _combined(newest, key)
+            except PolicyRefused as trouble:
+                if key == own:
+                    return [(name, f"{name} {sentence}") for name, sentence in trouble.faults]
+                whose = f"With the own values of {Unit.objects.get(pk=key or 0).name}"
+                found += [(name, f"{whose}: {name} {sentence}") for name, sentence in trouble.faults]
+        if found:
+            break
+    return found
 
 
 def _check_settings(

@@ -20,7 +20,7 @@ from teaching.record.checking import Faults, somebody
 from teaching.record.entries import StayEntry
 from teaching.record.figures import refresh
 from teaching.record.refusals import refuse
-from teaching.record.writing import done, next_number, writing
+from teaching.record.writing import done, next_number, one_at_a_time, writing
 from teaching.rules.vocabulary import STAY_EVENTS
 
 OPEN = frozenset({"opened", "resumed", "reopened"})
@@ -41,6 +41,7 @@ def open_stay(*, actor: Actor, entry: StayEntry) -> Stay:
     now = timezone.now()
     _check_stay(entry, now)
     with writing():
+        one_at_a_time("person", entry.authority.strip(), entry.mrn.strip())
         person = _person(actor, entry)
         stay = Stay.objects.create(person=person, zone=entry.unit.zone, by=clinician)
         StayDetails.objects.create(

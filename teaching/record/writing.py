@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from typing import Any
 
-from django.db import IntegrityError, transaction
+from django.db import IntegrityError, connection, transaction
 from django.db.models import Max
 
 from teaching.models import Stay, StayNow, Unit
@@ -52,6 +52,16 @@ def writing_all(stays: Sequence[Stay]) -> Iterator[dict[int, StayNow]]:
 def lock(stays: Sequence[Stay]) -> dict[int, StayNow]:
     rows = StayNow.objects.select_for_update(of=("self",)).select_related("unit")
     return {row.stay_id: row for row in rows.filter(stay__in=[stay.pk for stay in stays]).order_by("stay_id")}
+
+
+def one_at_a_time(*words: str) -> None:
+    """Until the end of this transaction nobody else is past this line with the same words.
+
+    For what has no row to lock yet, such as a person not known here. SQLite has one writer anyway.
+    """
+    if connection.vendor == "postgresql":
+        with connection.cursor() as cursor:
+            cursor.execute("SELECT pg_advisory_xact_lock(hashtextextended(%s, 0))", ["\n".join(words)])
 
 
 def is_taken(clash: IntegrityError) -> bool:

@@ -5,6 +5,7 @@ from django.utils import timezone
 
 from teaching.models import Stay, StayNow
 from teaching.record.figures import refresh, worked_out
+from teaching.record.writing import writing
 
 
 class Command(BaseCommand):
@@ -22,7 +23,8 @@ class Command(BaseCommand):
             if names:
                 self.stdout.write(f"{number} of {len(stays)}: stay {stay.uid}: {', '.join(names)}")
             if names and not check:
-                refresh(stay, moved_on=False)
+                with writing(stay):
+                    refresh(stay, moved_on=False)
         self.stdout.write(f"{len(stays)} stays, {differing} that differed{'' if check else ' and were made anew'}.")
         if check and differing:
             raise CommandError("Run it without --check to make them anew.")
