@@ -119,7 +119,7 @@ class StayPage:
         if not self.stomas:
             return self.add_stoma
         bare = [line.fit for line in self.stomas if line.kit is None]
-        return bare[0] if bare else Act("Done: back to set-up", reverse("setup"))
+        return bare[0] if bare else Act("Done: on to this person", self._here("person"))
 
     def _here(self, name: str) -> str:
         return reverse(name, kwargs={"stay": self.stay.uid})
