@@ -87,6 +87,13 @@ def change_password(request: HttpRequest) -> HttpResponse:
 
 @login_required
 @require_safe
+def still_here(request: HttpRequest) -> HttpResponse:
+    """A page open at a device says that somebody is working on it; the session's own middleware notes it."""
+    return HttpResponse(status=204)
+
+
+@login_required
+@require_safe
 def home(request: HttpRequest) -> HttpResponse:
     """Off to the first page of the person's role; a calm word where there is none yet."""
     for permission, name in FIRST_PAGES.items():

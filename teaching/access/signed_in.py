@@ -1,5 +1,6 @@
 """What every page may show of the person signed in: their name, and the rooms open to them."""
 
+from django.conf import settings
 from django.http import HttpRequest
 from django.urls import NoReverseMatch, reverse
 from django.utils.functional import SimpleLazyObject
@@ -20,7 +21,7 @@ def signed_in(request: HttpRequest) -> dict[str, object]:
     if user is None or not user.is_authenticated:
         return {}
     user.signed_name = SimpleLazyObject(lambda: name_of(user))
-    return {"rooms": SimpleLazyObject(lambda: rooms_of(user))}
+    return {"rooms": SimpleLazyObject(lambda: rooms_of(user)), "idle_seconds": settings.SESSION_IDLE_SECONDS}
 
 
 def name_of(user: User) -> str:

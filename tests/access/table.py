@@ -36,6 +36,7 @@ TABLE: dict[str, Row | Open] = {
     "sign-in": Open(200, 302),
     "sign-out": Open(405, 405),
     "change-password": Open(302, 200),
+    "still-here": Open(302, 204),
     "healthy": Open(200, 200),
     "ready": Open(200, 200),
     "light": Open(405, 405),
