@@ -19,6 +19,7 @@ NOT_PAGES = {
     "healthy": "plain text for a watcher",
     "ready": "JSON for a watcher",
     "tap-emptying": "JSON for the recorder's script",
+    "still-here": "an answer for the script that keeps a session alive",
     "huddle-list": "a PDF; tests/papers looks at it",
 }
 
