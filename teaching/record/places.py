@@ -12,6 +12,7 @@ from django.utils import timezone
 from teaching.models import ChecklistVersion, PolicyVersion, StayNow, Unit, UnitSetting
 from teaching.record.actor import Actor
 from teaching.record.checking import Faults
+from teaching.record.prepared import read_all
 from teaching.record.refusals import refuse
 from teaching.record.writing import done, next_number, writing
 from teaching.rules.policy import DEFAULT, Policy, PolicyRefused
@@ -19,6 +20,7 @@ from teaching.rules.ward import Shift, Ward
 
 CLOCK = re.compile(r"([01]\d|2[0-3]):[0-5]\d")
 SETTINGS = ("shifts", "leave_hour", "checklist", "languages", "phrases", "phones")
+POLICY = ("unit_id", "effective_from", "number", "overrides")
 
 
 def open_unit(
@@ -105,8 +107,9 @@ def set_policy(
 
 def policy_for(unit: Unit | None, at: datetime) -> Policy:
     """The thresholds in force on a unit at a moment: the code's, then the hospital's, then the unit's own."""
-    rows = PolicyVersion.objects.filter(effective_from__lte=at).order_by("effective_from", "number")
-    return _combined(dict(rows.values_list("unit_id", "overrides")), unit.pk if unit else None)
+    rows = [row for row in read_all(PolicyVersion, POLICY) if row.effective_from <= at]
+    rows.sort(key=lambda row: (row.effective_from, row.number))
+    return _combined({row.unit_id: row.overrides for row in rows}, unit.pk if unit else None)
 
 
 def _combined(newest: Mapping[int | None, Any], key: int | None) -> Policy:

@@ -1,30 +1,46 @@
-"""A query of a chart, put into SQL once and then only asked: working out the same SQL anew cost half of a save.
+"""A query put into SQL once and then only asked: working out the same SQL anew cost half of a save.
 
 The SQL and the reading of each column are Django's own; only the keys change from one asking to the next.
 """
 
 from collections import namedtuple
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import lru_cache
 from typing import Any
 from weakref import WeakKeyDictionary
 
 from django.db import connection, connections
-
-from teaching.models.append_only import Record
+from django.db.models import Model, QuerySet
 
 # By connection, since each has its own way to read a column; a closed thread's go with it.
 _compiled: WeakKeyDictionary[Any, dict[tuple, Any]] = WeakKeyDictionary()
 
 
-def read(model: type[Record], columns: tuple[str, ...], by: str, keys: Sequence[int]) -> list[Any]:
+def read(model: type[Model], columns: tuple[str, ...], by: str, keys: Sequence[int]) -> list[Any]:
     """Named rows of a model whose `by` is one of the keys, oldest first; joined columns may repeat a row."""
     if not keys:
         return []
-    known = _compiled.setdefault(connections[connection.alias], {})
     which = (model, columns, by, len(keys))
+    return _rows(which, lambda rows: rows.filter(**{f"{by}__in": keys}).order_by("pk"), keys)
+
+
+def read_all(model: type[Model], columns: tuple[str, ...]) -> list[Any]:
+    """All rows of a small table, oldest first."""
+    return _rows((model, columns, "all"), lambda rows: rows.order_by("pk"))
+
+
+def newest(model: type[Model], columns: tuple[str, ...]) -> Any:
+    """The row written last; None in an empty table."""
+    found = _rows((model, columns, "newest"), lambda rows: rows.order_by("-pk")[:1])
+    return found[0] if found else None
+
+
+def _rows(which: tuple, asked: Callable[[QuerySet], QuerySet], keys: Sequence[int] = ()) -> list[Any]:
+    """`which` begins with the model and its columns and names the query; `asked` makes it, the first time only."""
+    model, columns, *_ = which
+    known = _compiled.setdefault(connections[connection.alias], {})
     if which not in known:
-        known[which] = _compile(model, columns, by, keys)
+        known[which] = _compile(asked(model._default_manager.all()).values_list(*columns), keys)
     compiler, sql, converters = known[which]
     with connection.cursor() as cursor:
         cursor.execute(sql, tuple(keys))
@@ -33,11 +49,10 @@ def read(model: type[Record], columns: tuple[str, ...], by: str, keys: Sequence[
     return [kind._make(row) for row in compiler.apply_converters(rows, converters)]
 
 
-def _compile(model: type[Record], columns: tuple[str, ...], by: str, keys: Sequence[int]) -> tuple[Any, str, Any]:
-    asked = model._default_manager.filter(**{f"{by}__in": keys}).order_by("pk").values_list(*columns)
+def _compile(asked: QuerySet, keys: Sequence[int]) -> tuple[Any, str, Any]:
     compiler = asked.query.get_compiler(connection.alias)
     sql, parameters = compiler.as_sql()
-    assert sorted(parameters) == sorted(keys), "nothing but the keys may be a parameter of a chart's query"
+    assert sorted(parameters) == sorted(keys), "nothing but the keys may be a parameter of a prepared query"
     return compiler, sql, compiler.get_converters([column[0] for column in compiler.select])
 
 

@@ -19,6 +19,7 @@ from django.utils import timezone
 from teaching.models import Seal, TrailLine
 from teaching.models.macs import seal_mac
 from teaching.record import seal_head
+from teaching.record.prepared import newest
 
 log = logging.getLogger(__name__)
 
@@ -67,9 +68,8 @@ def sealed_to() -> int:
 
 def seal_if_due() -> Seal | None:
     """Seal when 100 lines have come since the last seal, or its minute is past and there is any."""
-    last = Seal.objects.order_by("number").last()
-    newest = TrailLine.objects.aggregate(newest=Max("id"))["newest"] or 0
-    lines = newest - (last.last_id if last else 0)
+    last, line = newest(Seal, ("last_id", "sealed_at")), newest(TrailLine, ("id",))
+    lines = (line.id if line else 0) - (last.last_id if last else 0)
     waited = last is None or timezone.now() - last.sealed_at >= DUE_AFTER
     return seal_batch() if lines >= DUE_LINES or (lines > 0 and waited) else None
 

@@ -27,6 +27,7 @@ from teaching.record.checking import Faults, somebody
 from teaching.record.checklists import row_keys
 from teaching.record.entries import CareEntry, RatingEntry, RecheckEntry, SessionEntry
 from teaching.record.figures import refresh, refresh_with
+from teaching.record.prepared import read
 from teaching.record.refusals import Fault, Refused, refuse
 from teaching.record.session_checks import NURSES, Look
 from teaching.record.staff import sign_offs_of, valid_among
@@ -70,9 +71,10 @@ def skill_for(stoma: Stoma) -> str:
     return "teach-urostomy" if stoma.kind in ("urostomy", "wet-colostomy") else "teach-bowel"
 
 
-def details_of(actor: Actor) -> ClinicianDetails:
+def details_of(actor: Actor) -> Any:
     """The signer's name and grade as they stand now."""
-    return ClinicianDetails.objects.filter(clinician=somebody(actor)).order_by("-number")[0]
+    known = read(ClinicianDetails, ("number", "name", "grade"), "clinician_id", [somebody(actor).pk])
+    return max(known, key=lambda row: row.number)
 
 
 def grade_of(actor: Actor) -> str:
@@ -144,7 +146,7 @@ def _check_draft(faults: Faults, actor: Actor, entry: Entry, draft: Draft | None
 
 
 def _write(
-    actor: Actor, entry: Entry, sheet: Sheet, details: ClinicianDetails, sign_offs: Sequence[SignOff], now: datetime
+    actor: Actor, entry: Entry, sheet: Sheet, details: Any, sign_offs: Sequence[SignOff], now: datetime
 ) -> Written:
     kind, grade = KINDS[type(entry)][0], details.grade
     keys = row_keys(sheet.checklist_uid)

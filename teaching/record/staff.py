@@ -22,11 +22,13 @@ from teaching.models import (
 from teaching.models.staff import SKILLS
 from teaching.record.actor import Actor
 from teaching.record.checking import Faults, somebody
+from teaching.record.prepared import read
 from teaching.record.refusals import refuse
 from teaching.record.writing import done, next_number, writing
 from teaching.rules.vocabulary import GRADES, HOSPITAL_ROLES, ROLES
 
 LONGEST_SIGN_OFF = timedelta(days=3 * 366)  # 36 months, common practice
+SIGNED_OFF = ("id", "uid", "nurse_id", "skill", "number", "kind", "valid_from", "valid_until")
 
 
 def register_clinician(*, actor: Actor, name: str, grade: str, registration: str = "") -> Clinician:
@@ -220,7 +222,8 @@ def _sign_off(actor: Actor, verb: str, nurse: Clinician, skill: str, **what: obj
 
 def sign_offs_of(nurse: Clinician) -> list[SignOff]:
     """All of a nurse's sign-offs and withdrawals, oldest number first."""
-    return list(SignOff.objects.filter(nurse=nurse).order_by("number"))
+    known = read(SignOff, SIGNED_OFF, "nurse_id", [nurse.pk])
+    return sorted((SignOff(**row._asdict()) for row in known), key=lambda each: each.number)
 
 
 def valid_among(sign_offs: Sequence[SignOff], skills: Sequence[str], at: datetime) -> SignOff | None:
