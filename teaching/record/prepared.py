@@ -9,7 +9,7 @@ from functools import lru_cache
 from typing import Any
 from weakref import WeakKeyDictionary
 
-from django.db import connection, connections
+from django.db import DEFAULT_DB_ALIAS, connections
 from django.db.models import Model, QuerySet
 
 # By connection, since each has its own way to read a column; a closed thread's go with it.
@@ -22,6 +22,14 @@ def read(model: type[Model], columns: tuple[str, ...], by: str, keys: Sequence[i
         return []
     which = (model, columns, by, len(keys))
     return _rows(which, lambda rows: rows.filter(**{f"{by}__in": keys}).order_by("pk"), keys)
+
+
+def read_locked(model: type[Model], columns: tuple[str, ...], by: str, keys: Sequence[int]) -> list[Any]:
+    """The same, each row locked until the transaction ends, in one order for everybody. No joined columns."""
+    if not keys:
+        return []
+    which = (model, columns, by, len(keys), "locked")
+    return _rows(which, lambda rows: rows.select_for_update().filter(**{f"{by}__in": keys}).order_by("pk"), keys)
 
 
 def read_all(model: type[Model], columns: tuple[str, ...]) -> list[Any]:
@@ -38,11 +46,12 @@ def newest(model: type[Model], columns: tuple[str, ...]) -> Any:
 def _rows(which: tuple, asked: Callable[[QuerySet], QuerySet], keys: Sequence[int] = ()) -> list[Any]:
     """`which` begins with the model and its columns and names the query; `asked` makes it, the first time only."""
     model, columns, *_ = which
-    known = _compiled.setdefault(connections[connection.alias], {})
+    here = connections[DEFAULT_DB_ALIAS]
+    known = _compiled.setdefault(here, {})
     if which not in known:
         known[which] = _compile(asked(model._default_manager.all()).values_list(*columns), keys)
     compiler, sql, converters = known[which]
-    with connection.cursor() as cursor:
+    with here.cursor() as cursor:
         cursor.execute(sql, tuple(keys))
         rows = cursor.fetchall()
     kind = _named(columns)
@@ -50,7 +59,7 @@ def _rows(which: tuple, asked: Callable[[QuerySet], QuerySet], keys: Sequence[in
 
 
 def _compile(asked: QuerySet, keys: Sequence[int]) -> tuple[Any, str, Any]:
-    compiler = asked.query.get_compiler(connection.alias)
+    compiler = asked.query.get_compiler(DEFAULT_DB_ALIAS)
     sql, parameters = compiler.as_sql()
     assert sorted(parameters) == sorted(keys), "nothing but the keys may be a parameter of a prepared query"
     return compiler, sql, compiler.get_converters([column[0] for column in compiler.select])
