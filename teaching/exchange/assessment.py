@@ -8,7 +8,13 @@ from teaching.rules.assess import Assessment, Conclusion
 from teaching.rules.facts import Caution, Chart, Rating
 from teaching.rules.reasons import Reason, words
 from teaching.rules.standing import Standing
-from teaching.rules.vocabulary import CAUTION_LISTS, PROCEDURES
+from teaching.rules.vocabulary import CAUTION_LISTS, GRADES, PROCEDURES
+
+# How a showing is said in one word or two: what was answered then.
+SHOWN = {
+    "06": "alone", "05": "set out only", "right": "judged rightly", "not_needed": "judged not needed", "told": "told",
+    "own_words": "own words",
+}
 
 
 def as_text(chart: Chart, found: Assessment) -> Iterator[str]:
@@ -25,9 +31,10 @@ def as_text(chart: Chart, found: Assessment) -> Iterator[str]:
         yield ""
         yield _heading(chart, conclusion)
         for one in found.standings:
-            if (one.stoma, one.learner, one.row.item.procedure) == _key(conclusion) and one.row.essential:
-                yield f"  {one.code:12} {one.state:26} {_why(one)}"
-                yield from (f"  {'':12} seen alone: {_evidence(chart, rating)}" for rating in one.evidence)
+            if (one.stoma, one.learner, one.row.item.procedure) == _key(conclusion):
+                why = _why(one) if one.row.essential else f"(not a must) {_why(one)}"
+                yield f"  {one.code:12} {one.state:26} {why}".rstrip()
+                yield from (f"  {'':12} {_evidence(chart, one, rating)}" for rating in one.evidence)
 
 
 def _part(title: str, lines: list[str]) -> Iterator[str]:
@@ -57,9 +64,14 @@ def _aim(chart: Chart, one: Standing) -> str:
     return f"{one.row.item.title} [{one.code}]{who}. {_why(one)}"
 
 
-def _evidence(chart: Chart, rating: Rating) -> str:
+def _evidence(chart: Chart, one: Standing, rating: Rating) -> str:
+    """One showing the row rests on; it may be lent by another row, which is then named."""
+    lent = f" in {rating.code}" if rating.code != one.code else ""
     practice = ", practice" if rating.practice else ""
-    return f"{_said(chart, rating.at)}, {rating.witness.name or rating.witness.grade}{practice}"
+    by = rating.witness.name or GRADES[rating.witness.grade]
+    cosigned = ", co-signed" if rating.witness.cosigned_by else ""
+    shown = SHOWN.get(rating.answer, rating.answer)
+    return f"{shown}{lent}: {_said(chart, rating.at)}, {by}{cosigned}{practice}"
 
 
 def _caution(chart: Chart, one: Caution) -> str:
@@ -81,13 +93,23 @@ def as_json(chart: Chart, found: Assessment) -> dict[str, Any]:
         "policy_version": found.policy_version,
         "stands_out": [_reason(reason) for reason in found.stands_out],
         "cautions": [
-            {"sign": one.sign, "list": one.list, "words": one.words, "at": _moment(one.at), "told": _moment(one.told)}
+            {
+                "sign": one.sign, "list": one.list, "words": one.words, "stoma": one.stoma, "at": _moment(one.at),
+                "told": _moment(one.told), "answer": one.answer, "look_again_at": _moment(one.look_again_at),
+            }
             for one in found.cautions
         ],
         "changes": [
-            {"stoma": one.stoma, "last": _moment(one.last), "due": _moment(one.due)} for one in found.changes
+            {
+                "stoma": one.stoma, "last": _moment(one.last), "due": _moment(one.due),
+                "unknown": _reason(one.unknown) if one.unknown else None,
+            }
+            for one in found.changes
         ],
-        "aims": [{"stoma": one.stoma, "learner": one.learner, "code": one.code} for one in found.aims],
+        "aims": [
+            {"stoma": one.stoma, "learner": one.learner, "code": one.code, "ask_back": one.row.item.ask_back}
+            for one in found.aims
+        ],
         "conclusions": [
             {
                 "stoma": one.stoma, "learner": one.learner, "procedure": one.procedure, "state": one.state,
@@ -111,7 +133,10 @@ def _row(one: Standing) -> dict[str, Any]:
         "provisional": one.provisional,
         "may_look": one.may_look,
         "evidence": [
-            {"code": each.code, "at": _moment(each.at), "answer": each.answer, "practice": each.practice}
+            {
+                "code": each.code, "at": _moment(each.at), "answer": each.answer, "practice": each.practice,
+                "grade": each.witness.grade, "cosigned_by": each.witness.cosigned_by,
+            }
             for each in one.evidence
         ],
         "reasons": [_reason(reason) for reason in one.reasons],

@@ -6,9 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from teaching.exchange.assessment import as_json
 from teaching.exchange.checklist_rows import COLUMNS
 from teaching.exchange.stay_fields import Fields
 from teaching.exchange.stay_file import load_stay, read_stay
+from teaching.rules.assess import assess
 
 DOCS = Path(__file__).parents[2] / "docs"
 TEXT = (DOCS / "stay-file.md").read_text(encoding="utf-8")
@@ -61,6 +63,20 @@ def test_the_example_uses_nearly_every_key(asked):
         assert asked[part] - used - {"pre_cut_mm"} == set(), part
     used = {key for each in data["cautions"] for key in each} | {"about"}
     assert asked["cautions"] - used == {"list", "words", "settled", "withdrawn"}
+
+
+def keys_of(value):
+    """Every key of the objects in a JSON value, however deep."""
+    if isinstance(value, dict):
+        return set(value) | {key for each in value.values() for key in keys_of(each)}
+    return {key for each in value for key in keys_of(each)} if isinstance(value, list) else set()
+
+
+def test_every_key_that_comes_back_is_documented():
+    found = load_stay(EXAMPLE)
+    told_back = as_json(found.chart, assess(found.chart, found.policy, found.at))
+    assert all(told_back[part] for part in ("cautions", "changes", "aims", "conclusions", "rows"))
+    assert keys_of(told_back) - told(TEXT.split("## What comes back")[1]) == set()
 
 
 def test_the_least_that_works_is_read():
