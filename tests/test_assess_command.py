@@ -6,9 +6,16 @@ from pathlib import Path
 
 import pytest
 from django.core.management import CommandError, call_command
+from django.utils import timezone
 
+from teaching.exchange.assessment import as_json
+from teaching.exchange.stay_file import read_stay
+from teaching.exchange.stay_writer import stay_file_of
 from teaching.management.commands.load_demo import Command as LoadDemo
-from teaching.models import StayNow
+from teaching.models import Stay, StayNow
+from teaching.record.charts import charts_for
+from teaching.rules.assess import assess
+from teaching.rules.policy import DEFAULT
 
 EXAMPLE = Path(__file__).parents[1] / "docs" / "example-stay.json"
 
@@ -155,3 +162,15 @@ def test_a_stay_on_record_is_judged_now_and_as_known_before():
 def test_a_stay_that_is_not_there_says_where_to_find_its_uid():
     with pytest.raises(CommandError, match="the address of its page"):
         assessed("--stay", "00000000-0000-4000-8000-000000000000")
+
+
+@pytest.mark.django_db
+def test_each_stay_of_the_demo_written_as_a_file_is_judged_the_same():
+    call_command(LoadDemo(), stdout=StringIO(), stderr=StringIO())
+    now = timezone.now()
+    stays = list(Stay.objects.filter(events__isnull=False).distinct())
+    assert len(stays) >= 5
+    for chart in charts_for(stays):
+        told = read_stay(json.loads(json.dumps(stay_file_of(chart, now))))
+        ours, theirs = assess(chart, DEFAULT, now), assess(told.chart, DEFAULT, now)
+        assert as_json(told.chart, theirs) == as_json(chart, ours)
