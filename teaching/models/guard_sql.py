@@ -92,7 +92,7 @@ def unique_keys(cursor: Any, table: str) -> list[Key]:
         cursor.execute(f'SELECT name FROM pragma_index_info("{index}") ORDER BY seqno')
         columns = tuple(row[0] for row in cursor.fetchall())
         if None in columns:
-            raise NotImplementedError(f"{index} is unique over an expression, which no guard can check.")
+            raise ValueError(f"{index} is unique over an expression, which no guard can check.")
         cursor.execute("SELECT sql FROM sqlite_master WHERE name = %s", [index])
         where = re.split(r"\bWHERE\b", cursor.fetchone()[0] or "", maxsplit=1, flags=re.IGNORECASE)[1:]
         keys.add(Key(columns, where[0].strip() if where else ""))

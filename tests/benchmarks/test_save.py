@@ -5,7 +5,7 @@ import uuid
 from itertools import cycle
 
 import pytest
-from django.db import transaction
+from django.db import connection, transaction
 
 from teaching.models import Account, Event, Finding, Rating, StayNow, TrailLine
 from teaching.record.entries import FindingEntry, RatingEntry, SessionEntry
@@ -13,7 +13,8 @@ from teaching.record.sessions import record_session
 from tests.bedside.ward import EMPTYING, NIGHT
 from tests.benchmarks.measuring import in_turns, say
 
-BOUND = 4
+GOAL = 2
+BOUND = {"sqlite": GOAL, "postgresql": 3}  # on PostgreSQL the goal is not met yet: docs/benchmarks.md
 MODELS = (Event, Account, Rating, Finding, TrailLine)
 
 
@@ -75,7 +76,7 @@ def counted(act):
 def test_a_save_beside_the_same_rows_through_the_orm(forty_people):
     """Each round another person, so that every chart holds five or six sessions, as on a ward.
 
-    The goal is 2; see docs/benchmarks.md for what it is now and where the time goes. The bound keeps it from growing.
+    The goal is 2 on both engines; docs/benchmarks.md says where it is met and where the time goes.
     """
     amber = forty_people.staff["amber"]
     people = list(StayNow.objects.filter(unit=forty_people.unit).select_related("stay"))
@@ -85,8 +86,8 @@ def test_a_save_beside_the_same_rows_through_the_orm(forty_people):
     assert counted(same_rows.write) == [1, 1, 5, 1, 1]
 
     ours, floor = in_turns(
-        lambda: record_session(actor=amber, entry=next(entries)), same_rows.write, rounds=35
+        lambda: record_session(actor=amber, entry=next(entries)), same_rows.write, rounds=105
     )
     say(f"signing an emptying of 5 rows: {ours:.2f} ms, the same rows by ORM {floor:.2f} ms, "
-        f"ratio {ours / floor:.2f} (goal 2, bound {BOUND})")  # fmt: skip
-    assert ours / floor <= BOUND
+        f"ratio {ours / floor:.2f} (goal {GOAL})")  # fmt: skip
+    assert ours / floor <= BOUND[connection.vendor]
