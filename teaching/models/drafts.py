@@ -44,6 +44,17 @@ class DraftTap(models.Model):
         constraints = [models.UniqueConstraint(fields=["draft", "client_id"], name="draft_tap_once")]
 
 
+class TakeOver(models.Model):
+    """Somebody goes on with a session that another began. Each signs only what they saw themselves."""
+
+    keeps = OPERATIONAL
+
+    draft = models.ForeignKey(Draft, models.CASCADE, related_name="take_overs")
+    left_by = models.ForeignKey("teaching.Clinician", models.PROTECT, related_name="+")
+    taken_by = models.ForeignKey("teaching.Clinician", models.PROTECT, related_name="+")
+    at = models.DateTimeField(default=timezone.now)
+
+
 class RequestKey(models.Model):
     """A form sent and answered: the same key again gets the same answer, another body is refused."""
 

@@ -160,3 +160,14 @@ class OutputTotal(ClinicalRecord):
             models.UniqueConstraint(fields=["stoma", "until_at", "number"], name="output_total_number"),
             models.CheckConstraint(condition=models.Q(ml__lte=20000), name="output_total_ml"),
         ]
+
+
+class NothingSince(ClinicalRecord):
+    """"Nothing out since ...", as asked at the bedside; never inferred. The newest number wins; None: it has worked."""
+
+    stoma = models.ForeignKey(Stoma, models.PROTECT, related_name="nothing")
+    number = number_field()
+    since_at = models.DateTimeField(null=True)
+
+    class Meta:
+        constraints = [models.UniqueConstraint(fields=["stoma", "number"], name="nothing_since_number")]

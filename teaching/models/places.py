@@ -14,7 +14,10 @@ class Unit(Record):
 
 
 class UnitSetting(Record):
-    """How one unit works. `shifts` is [{name, starts "07:30", ends "19:30"}], `phones` is [{label, number, hours}]."""
+    """How one unit works. `shifts` is [{name, starts "07:30", ends "19:30"}], `phones` is [{label, number, hours}].
+
+    `slots` is what only the unit's clinician may fill on a sheet for home, such as {"press-minutes": "10"}.
+    """
 
     unit = models.ForeignKey(Unit, models.PROTECT, related_name="settings")
     number = number_field()
@@ -23,6 +26,7 @@ class UnitSetting(Record):
     languages = models.JSONField(default=list)
     phrases = models.JSONField(default=dict)
     phones = models.JSONField(default=list)
+    slots = models.JSONField(default=dict)
     checklist = models.ForeignKey("teaching.ChecklistVersion", models.PROTECT, related_name="+")
 
     class Meta:

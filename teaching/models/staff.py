@@ -64,12 +64,17 @@ class Membership(Record):
 
 
 class SignOff(Record):
-    """A skill granted or withdrawn. `valid_until` is stored, so a later change of policy never rewrites the past."""
+    """A skill granted or withdrawn. `valid_until` is stored, so a later change of policy never rewrites the past.
+
+    Its basis is the practice that completed what was required, or an outside `certificate`.
+    """
 
     nurse = models.ForeignKey(Clinician, models.PROTECT, related_name="sign_offs")
     skill = models.CharField(max_length=20, choices=choices(SKILLS))
     number = number_field()
     assessor = models.ForeignKey(Clinician, models.PROTECT, related_name="+")
+    practice = models.ForeignKey("teaching.Practice", models.PROTECT, null=True, related_name="+")
+    skill_version = models.ForeignKey("teaching.SkillVersion", models.PROTECT, null=True, related_name="+")
     certificate = models.CharField(max_length=200, blank=True)
     valid_from = models.DateTimeField()
     valid_until = models.DateTimeField()

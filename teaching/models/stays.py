@@ -73,10 +73,14 @@ class PlannedHome(ClinicalRecord):
 
     number = number_field()
     at = models.DateTimeField(null=True)
+    goes_to = models.CharField(max_length=10, default="home", choices=choices(words.GOES_TO))
     why = models.CharField(max_length=200, blank=True)
 
     class Meta:
-        constraints = [models.UniqueConstraint(fields=["stay", "number"], name="planned_home_number")]
+        constraints = [
+            models.UniqueConstraint(fields=["stay", "number"], name="planned_home_number"),
+            one_of("goes_to", words.GOES_TO, "planned_home_goes_to_known"),
+        ]
 
 
 class Stoma(ClinicalRecord):
@@ -216,17 +220,3 @@ class BodyEvent(ClinicalRecord):
             one_of("code", words.BODY_EVENTS, "body_event_known"),
             one_of("change", words.CHANGES, "body_event_change_known"),
         ]
-
-
-class Arrangement(ClinicalRecord):
-    """Something that must be in place for home; the newest number of a code wins."""
-
-    code = models.CharField(max_length=30)
-    number = number_field()
-    state = models.CharField(max_length=12)
-    value = models.CharField(max_length=200, blank=True)
-    due_at = models.DateTimeField(null=True)
-    happened_at = models.DateTimeField()
-
-    class Meta:
-        constraints = [models.UniqueConstraint(fields=["stay", "code", "number"], name="arrangement_number")]

@@ -35,11 +35,12 @@ STOMA = (
     "uid", "recorded_at", "pk", "label", "kind", "construction", "side", "formed_at",
     "kits__number", "kits__recorded_at", "kits__happened_at", "kits__pieces", "kits__shape", "kits__opening",
     "kits__closure", "kits__outlet", "kits__items", "kits__interval_hours", "kits__pre_cut_mm", "kits__cut_limit_mm",
+    "nothing__number", "nothing__recorded_at", "nothing__since_at",
 )
 LEARNER = (
     "uid", "recorded_at", "pk", "kind", "name", "relation",
     "consents__number", "consents__recorded_at", "consents__whose", "consents__yes", "consents__at",
-    "hours__number", "hours__recorded_at", "hours__lives_in", "hours__minutes_away",
+    "hours__number", "hours__recorded_at", "hours__lives_in", "hours__minutes_away", "hours__week", "hours__exceptions",
     "needs__number", "needs__recorded_at", "needs__code", "needs__present",
 )
 ACCOUNT = (
@@ -60,9 +61,9 @@ CAUTION = (
     "steps__number", "steps__recorded_at", "steps__kind", "steps__whom", "steps__answer",
     "steps__look_again_at", "steps__happened_at",
 )
-ARRANGEMENT = ("recorded_at", "code", "number", "state", "value", "due_at", "happened_at")
+ARRANGEMENT = ("recorded_at", "code", "key", "number", "state", "value", "details", "due_at", "happened_at")
 TOTAL = ("recorded_at", "stoma_id", "until_at", "number", "ml")
-PLANNED = ("recorded_at", "number", "at")
+PLANNED = ("recorded_at", "number", "at", "goes_to")
 
 ByStay = dict[int, list[Any]]
 

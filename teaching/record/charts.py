@@ -8,17 +8,18 @@ from operator import attrgetter
 from typing import Any
 
 from teaching.models import ChecklistVersion, Stay
+from teaching.record.arranged import arranged
 from teaching.record.chart_rows import Rows
 from teaching.record.checklists import checklist_of
 from teaching.record.seen import Seen, mm
 from teaching.rules.facts import (
-    Arrangement,
     BodyEvent,
     Caution,
     Chart,
     Consent,
     Kit,
     Learner,
+    Nothing,
     OutputTotal,
     Shift,
     Stoma,
@@ -93,10 +94,12 @@ def _sheet(rows: Rows, key: int) -> Sheet:
         findings=tuple(seen.findings),
         totals=tuple(_totals(rows.totals[key], stomas)),
         cautions=tuple(_cautions(rows, rows.cautions[key], stomas)),
-        arrangements=tuple(_arrangements(rows.arrangements[key])),
+        nothing=tuple(_nothing(rows, rows.stomas[key])),
+        **arranged(rows.arrangements[key]),
         state=states[-1][1],
         surgery_at=details.details__surgery_at,
         planned_at=planned.at if planned else None,
+        goes_to=planned.goes_to if planned else "home",
         taught_before=details.details__taught_before,
         known_at=rows.known_at,
         revision=details.now__revision or 0,
@@ -159,7 +162,20 @@ def _learners(rows: Rows, joined: Iterable[Any]) -> Iterable[Learner]:
             needs=frozenset(code for code, present in needs.items() if present),
             lives_in=bool(hours and hours[-1].hours__lives_in),
             minutes_away=hours[-1].hours__minutes_away if hours else None,
+            week=hours[-1].hours__week if hours else "",
+            exceptions=tuple(_exceptions(hours[-1].hours__exceptions)) if hours else (),
         )
+
+
+def _exceptions(told: Iterable[dict[str, Any]]) -> Iterable[tuple[datetime, datetime, bool]]:
+    for each in told:
+        yield datetime.fromisoformat(each["from"]), datetime.fromisoformat(each["to"]), bool(each["there"])
+
+
+def _nothing(rows: Rows, joined: Iterable[Any]) -> Iterable[Nothing]:
+    for group in _grouped(joined):
+        for row in rows.parts(group, "nothing__")[-1:]:
+            yield Nothing(str(row.uid), row.nothing__since_at, row.nothing__recorded_at)
 
 
 def _consents(rows: Rows, joined: Iterable[Any]) -> Iterable[Consent]:
@@ -199,12 +215,6 @@ def _cautions(rows: Rows, joined: Iterable[Any], stomas: dict[int, str]) -> Iter
             settled=settled.steps__happened_at if settled else None,
             withdrawn="withdrawn" in steps,
         )
-
-
-def _arrangements(found: Sequence[Any]) -> Iterable[Arrangement]:
-    newest = {row.code: row for row in sorted(found, key=attrgetter("number"))}
-    for row in newest.values():
-        yield Arrangement(row.code, row.state, row.happened_at, row.value, row.due_at)
 
 
 def _totals(found: Sequence[Any], stomas: dict[int, str]) -> Iterable[OutputTotal]:

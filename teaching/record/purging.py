@@ -10,7 +10,7 @@ from graphlib import TopologicalSorter
 from django.apps import apps
 from django.db import connection, models, transaction
 
-from teaching.models import Clinician, DraftTap, Person, PersonDetails, Purge, PurgeDone, Stay
+from teaching.models import Clinician, DraftTap, Person, PersonDetails, Purge, PurgeDone, Stay, TakeOver
 from teaching.models.guards import bound_to_a_stay
 from teaching.record.actor import Actor
 from teaching.record.refusals import refuse
@@ -69,7 +69,10 @@ def stay_models() -> list[type[models.Model]]:
 
 def _remove(stay: Stay, *, with_person: bool) -> int:
     """Delete in plain SQL, since the models refuse; how many rows went."""
-    rows = _delete(DraftTap, "draft_id IN (SELECT id FROM teaching_draft WHERE stay_id = %s)", stay.pk)
+    rows = sum(
+        _delete(part, "draft_id IN (SELECT id FROM teaching_draft WHERE stay_id = %s)", stay.pk)
+        for part in (DraftTap, TakeOver)
+    )
     for model in stay_models():
         rows += _delete(model, "stay_id = %s", stay.pk)
     rows += _delete(Stay, "id = %s", stay.pk)

@@ -9,7 +9,7 @@ Sequences come in any order; no rule may depend on it.
       |------ stomas ---- kits, findings, output totals
       |------ learners -- consents, needs
       |------ ratings (one row, one learner, one event), care, rechecks
-      '------ body events, cautions, arrangements
+      '------ body events, cautions, arrangements, visits, appointments
 """
 
 from collections import defaultdict
@@ -17,6 +17,10 @@ from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
 
+from teaching.rules.arranged import Appointment as Appointment
+from teaching.rules.arranged import Arrangement as Arrangement
+from teaching.rules.arranged import Nothing as Nothing
+from teaching.rules.arranged import Visit as Visit
 from teaching.rules.items import Checklist as Checklist
 from teaching.rules.items import Item as Item
 from teaching.rules.vocabulary import LOWER_LATER
@@ -63,7 +67,11 @@ class Consent:
 
 @dataclass(frozen=True, slots=True)
 class Learner:
-    """The person, or a named helper. `needs` are codes of vocabulary.NEEDS."""
+    """The person, or a named helper. `needs` are codes of vocabulary.NEEDS.
+
+    `week`: 168 characters 0 or 1, an hour each from Monday 00:00 of the ward's clock; "" nobody has said.
+    `exceptions` are (from, to, there) in UTC; the later one of two that overlap counts.
+    """
 
     key: str
     kind: str = "person"
@@ -72,6 +80,8 @@ class Learner:
     needs: frozenset[str] = frozenset()
     lives_in: bool = False
     minutes_away: int | None = None
+    week: str = ""
+    exceptions: tuple[tuple[datetime, datetime, bool], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,17 +194,6 @@ class OutputTotal:
     ml: int
 
 
-@dataclass(frozen=True, slots=True)
-class Arrangement:
-    """What must be in place; the newest of a code wins. `state` is made, asked, refused or cancelled."""
-
-    code: str
-    state: str
-    at: datetime
-    value: str = ""
-    due_at: datetime | None = None
-
-
 @dataclass(frozen=True)
 class Chart:
     """All facts of one stay as known at `known_at` (None: now). `state` is the newest stay event."""
@@ -214,9 +213,13 @@ class Chart:
     totals: tuple[OutputTotal, ...] = ()
     cautions: tuple[Caution, ...] = ()
     arrangements: tuple[Arrangement, ...] = ()
+    visits: tuple[Visit, ...] = ()
+    appointments: tuple[Appointment, ...] = ()
+    nothing: tuple[Nothing, ...] = ()
     state: str = "opened"
     surgery_at: datetime | None = None
     planned_at: datetime | None = None
+    goes_to: str = "home"
     taught_before: bool = False
     known_at: datetime | None = None
     revision: int = 0

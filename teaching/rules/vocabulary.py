@@ -136,6 +136,9 @@ ROLES = {
     "auditor": "record auditor",
     "stoma-nurse": "stoma nurse",
 }
+PRACTICE_SETTINGS = {"person": "with a person", "simulation": "in simulation", "bench": "at a skills bench"}
+ASK_STATES = {"asked": "asked to be observed", "withdrawn": "taken back", "paired": "paired with a due change",
+              "seen": "has been observed"}
 HOSPITAL_ROLES = ("stoma-nurse",)
 
 STAY_EVENTS = {
@@ -149,6 +152,9 @@ STAY_EVENTS = {
     "cancelled": "cancelled",
     "reopened": "reopened",
 }
+
+GOES_TO = {"home": "home", "facility": "a care facility"}
+AFTER_HOME = {"reached": "reached", "no-answer": "no answer", "came-back": "came back"}
 
 EVENT_KINDS = {"teaching": "teaching session", "care": "care given", "recheck": "recheck"}
 ACCOUNT_KINDS = {

@@ -16,6 +16,7 @@ from teaching.models import (
     Rating,
     Stay,
     StayNow,
+    TakeOver,
     TrailLine,
 )
 from teaching.models.guards import missing_guards, record_models
@@ -28,6 +29,7 @@ from tests.record.factories import (
     CautionFactory,
     ClinicianFactory,
     LearnerFactory,
+    PaperFactory,
     PersonDetailsFactory,
     PurgeFactory,
     StayFactory,
@@ -47,12 +49,14 @@ def filled_stay(person=None):
     stoma, learner = StomaFactory.create(stay=stay), LearnerFactory.create(stay=stay)
     account, caution = AccountFactory.create(event__stoma=stoma), CautionFactory.create(stay=stay)
     parents = {"stay": stay, "stoma": stoma, "learner": learner, "caution": caution, "account": account}
+    parents["paper"] = PaperFactory.create(stay=stay, kind="another")
     for model in set(stay_models()) & set(record_models()) - {type(account), type(account.event)}:
         names = {field.name for field in model._meta.fields}
         factory_for(model).create(**{name: parent for name, parent in parents.items() if name in names})
     unit = UnitFactory.create()
     StayNow.objects.create(stay=stay, unit=unit, state="here", born="1960-05-01")
     draft = Draft.objects.create(stay=stay, stoma=stoma, procedure="change", owner=account.by)
+    draft.take_overs.create(left_by=account.by, taken_by=caution.by)
     draft.taps.create(client_id=uuid.uuid4(), user=UserFactory.create(), field="answer", value="06")
     return stay
 
@@ -60,7 +64,7 @@ def filled_stay(person=None):
 def standing():
     """{model name: ids} of every table that is the house's, but for the trail and the permits."""
     kept = (TrailLine, Purge, PurgeDone)
-    models = [model for model in {*record_models(), *stay_models(), DraftTap} if model not in kept]
+    models = [model for model in {*record_models(), *stay_models(), DraftTap, TakeOver} if model not in kept]
     return {model.__name__: set(model._base_manager.values_list("pk", flat=True)) for model in models}
 
 
@@ -85,7 +89,7 @@ def test_one_stay_goes_and_nothing_else(two):
     stay = filled_stay()
     person = stay.person_id
     made = {name: ids - before[name] for name, ids in standing().items()}
-    of_the_stay = {model.__name__ for model in (Person, PersonDetails, Stay, DraftTap, *stay_models())}
+    of_the_stay = {model.__name__ for model in (Person, PersonDetails, Stay, DraftTap, TakeOver, *stay_models())}
     done = purge(two, stay)
     after = standing()
     assert all(made[name] and not made[name] & after[name] for name in of_the_stay)

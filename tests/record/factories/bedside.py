@@ -94,3 +94,10 @@ class CautionStepFactory(Row):
 
     class Meta:
         model = models.CautionStep
+
+
+class NothingSinceFactory(OfStoma):
+    since_at = MORNING
+
+    class Meta:
+        model = models.NothingSince

@@ -110,6 +110,45 @@ class ArrangementFactory(OfStay):
         model = models.Arrangement
 
 
+class AfterHomeFactory(OfStay):
+    kind = "no-answer"
+    at = MORNING
+
+    class Meta:
+        model = models.AfterHome
+
+
+class PaperFactory(OfStay):
+    kind = "readiness"
+    content = factory.Dict({})
+    content_sha256 = "0" * 64
+    revision = 1
+    policy_version = "0" * 12
+    code_version = "test"
+
+    class Meta:
+        model = models.Paper
+
+
+class PaperFileFactory(Row):
+    paper = SubFactory(PaperFactory)
+    stay = SelfAttribute("paper.stay")
+    sha256 = "0" * 64
+    bytes = b"%PDF"
+
+    class Meta:
+        model = models.PaperFile
+
+
+class ImportOriginFactory(OfStay):
+    object_uid = factory.LazyFunction(uuid.uuid4)
+    object_kind = "account"
+    file_sha256 = "0" * 64
+
+    class Meta:
+        model = models.ImportOrigin
+
+
 class LearnerFactory(OfStay):
     kind = "helper"
     name = "Helper Invented"
