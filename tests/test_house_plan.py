@@ -18,7 +18,7 @@ READERS = re.compile(r"^(urls|views|forms|read_\w+|\w+_(view|views|reader))$")
 PURE = {
     *("__future__", "abc", "bisect", "collections", "dataclasses", "datetime", "decimal", "enum"),
     *("fractions", "functools", "hashlib", "heapq", "itertools", "json", "math", "operator", "re"),
-    *("statistics", "string", "types", "typing", "zoneinfo"),
+    *("numpy", "statistics", "string", "types", "typing", "zoneinfo"),
 }
 IMPURE_CALLS = {"open", "print", "input", "exec", "eval", "__import__"}
 CLOCK = {"now", "utcnow", "today", "localtime", "localdate", "localnow", "monotonic", "perf_counter"}

@@ -21,6 +21,12 @@ PERMISSIONS: dict[str, frozenset[str]] = {
     "cosign": NURSE,
     "correct_account": BEDSIDE,  # one's own; the verb holds whose it is
     "print_huddle": NURSE,
+    "print_handover": NURSE | {"planner"},
+    # going home
+    "see_readiness": NURSE | {"planner"},
+    "arrange": NURSE | {"planner"},
+    "sign_readiness": NURSE | {"planner"},
+    "record_after_home": NURSE | {"planner"},
     # the stay
     "open_stay": NURSE,
     "plan_home": NURSE | {"planner"},
@@ -28,6 +34,13 @@ PERMISSIONS: dict[str, frozenset[str]] = {
     "see_setup": NURSE | LEAD,
     "manage_staff": LEAD,
     "manage_unit": LEAD,
+    # nurses' skills: the verbs hold who may assess whom
+    "see_skills": frozenset({"educator", "lead", "stoma-nurse"}),
+    "see_own_skills": BEDSIDE | {"educator", "lead", "planner"},
+    "observe_practice": NURSE | {"educator"},
+    "tick_huddle": NURSE | {"educator", "lead"},
+    "see_learning": frozenset({"educator", "lead"}),
+    "print_evidence": frozenset({"educator", "lead"}),
     # looking over what was done
     "see_counts": NURSE | LEAD | {"educator", "planner"},
     "see_trail": frozenset({"auditor"}),

@@ -7,7 +7,10 @@ from teaching.models.stays import Stay
 
 
 class StayNow(models.Model):
-    """One row a stay: who and where for the board, and the summary of `assess` with what it was worked out from."""
+    """One row a stay: who and where for the board, and the summary of `assess` with what it was worked out from.
+
+    `outlook` is what the discharge list shows; it is worked out when first asked for, and kept with what it came from.
+    """
 
     keeps = DERIVED
 
@@ -27,6 +30,9 @@ class StayNow(models.Model):
     checklist_version = models.CharField(max_length=60, blank=True)
     rules_version = models.CharField(max_length=20, blank=True)
     holds_until = models.DateTimeField(null=True)
+    outlook = models.JSONField(default=dict)
+    outlook_from = models.CharField(max_length=200, blank=True)
+    outlook_until = models.DateTimeField(null=True)
 
     class Meta:
         indexes = [
