@@ -10,6 +10,7 @@ from django.utils.http import url_has_allowed_host_and_scheme
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
+from teaching.access.fresh_proof import remember_proof
 from teaching.access.guards import actor_of
 from teaching.access.password_forms import ChoosePasswordForm, SignInForm
 from teaching.access.scope import held_by, may, units_for
@@ -36,6 +37,7 @@ def sign_in(request: HttpRequest) -> HttpResponse:
             form.add_error(None, "This name and password do not go together. Check both and try again.")
         return _sign_in_page(request, form, status=422)
     login(request, user)  # a new session id, whatever came before
+    remember_proof(request)
     leave_read_line(actor=actor_of(request), verb="sign_in", outcome="done")
     return redirect(_asked_for(request) or "home")
 

@@ -13,6 +13,7 @@ from zoneinfo import ZoneInfo
 from teaching.models import Account, Event, Finding, Rating
 from teaching.record.actor import Actor
 from teaching.record.entries import CareEntry, FindingEntry, RatingEntry, RecheckEntry, SessionEntry
+from teaching.record.proof import proof_of
 
 MEANINGS = {
     "teaching": "I taught this and saw what is written here.",
@@ -58,7 +59,7 @@ def write(
         began_offset=offset_minutes(began, entry.stay.zone),
         ended_offset=offset_minutes(ended, entry.stay.zone) if ended else None,
         client_skew_s=entry.client_skew_s, meaning=MEANINGS[kind], signed_at=now,
-        proof="signed in" if actor.user else "no sign-in", **stamp,
+        proof=proof_of(actor), **stamp,
     )
     if isinstance(entry, SessionEntry):
         for name in ("place", "language", "interpreter", "ended_how", "role"):

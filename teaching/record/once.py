@@ -12,7 +12,8 @@ from teaching.models import RequestKey, User
 from teaching.record.actor import Actor
 
 # A form sent again from a queue carries a fresh CSRF token: what was asked for is still the same.
-NOT_CONTENT = frozenset({"csrfmiddlewaretoken"})
+# A password is never content: a quick hash of it would outlive the form.
+NOT_CONTENT = frozenset({"csrfmiddlewaretoken", "password"})
 
 
 class MissingKey(Exception):
