@@ -5,7 +5,7 @@ from datetime import date
 
 from teaching.rules.facts import Chart
 from teaching.rules.huddle import MONTHS
-from teaching.rules.vocabulary import CONSTRUCTIONS, SIDES, STOMA_KINDS
+from teaching.rules.spoken import stoma_name as stoma_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,11 +31,6 @@ def band_of(stay, chart: Chart) -> Band:
         bed=here.bed or "no bed written",
         stomas=" and ".join(stoma_name(stoma) for stoma in chart.stomas) or "no stoma written down yet",
     )
-
-
-def stoma_name(stoma) -> str:
-    """Such as "loop ileostomy, right"."""
-    return f"{CONSTRUCTIONS[stoma.construction]} {STOMA_KINDS[stoma.kind]}, {SIDES[stoma.side]}"
 
 
 def day_words(day: date) -> str:

@@ -1,13 +1,13 @@
 """Sizes and wear in sentences: what a stoma wears, the last change, the next, the last size."""
 
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from teaching.bedside.band import stoma_name
 from teaching.rules.checklist import kit_at
 from teaching.rules.due import NextChange
-from teaching.rules.facts import Chart, Kit
+from teaching.rules.facts import Chart
 from teaching.rules.huddle import when
-from teaching.rules.vocabulary import CLOSURES, KIT_ITEMS, OPENINGS, OUTLETS, PIECES, SHAPES
+from teaching.rules.spoken import hours, kit_words
 
 
 def wear(chart: Chart, changes: tuple[NextChange, ...], now: datetime) -> list[str]:
@@ -36,17 +36,3 @@ def _due(chart: Chart, due: datetime | None, now: datetime) -> str:
     if due is None:
         return "nobody has said how often it is changed"
     return f"{'was due' if due < now else 'due'} {when(due, chart.ward, now)}"
-
-
-def hours(span: timedelta) -> str:
-    """Whole hours; under one, minutes."""
-    minutes = int(span.total_seconds() // 60)
-    return f"{minutes // 60} h" if minutes >= 60 else f"{minutes} min"
-
-
-def kit_words(kit: Kit) -> str:
-    """Such as "two-piece, flat, cut to fit, drainable with strip outlet; ring, strip or paste"."""
-    outlet = f" with {OUTLETS[kit.outlet]}" if kit.outlet in OUTLETS and kit.closure == "drainable" else ""
-    base = f"{PIECES[kit.pieces]}, {SHAPES[kit.shape]}, {OPENINGS[kit.opening]}, {CLOSURES[kit.closure]}{outlet}"
-    items = [KIT_ITEMS[item] for item in KIT_ITEMS if item in kit.items]
-    return "; ".join([base, *items])

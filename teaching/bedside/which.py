@@ -7,6 +7,7 @@ from teaching.bedside.band import stoma_name
 from teaching.rules.checklist import features, kit_at, states_at
 from teaching.rules.facts import Chart, Learner, Stoma
 from teaching.rules.scene import has_agreed
+from teaching.rules.spoken import learner_name as learner_name
 
 # The feature a stoma must have for a procedure to be recorded here.
 EMPTYING = {"drainable": "emptying", "urostomy": "urine", "closed": "swap"}  # a swap takes its place
@@ -39,13 +40,6 @@ def choices(chart: Chart, now: datetime) -> list[Which]:
         for learner in people
         if has_agreed(chart, learner, now)
     ]
-
-
-def learner_name(learner: Learner, person: str) -> str:
-    """The person by their name; a helper by name and what they are to the person."""
-    if learner.kind == "person":
-        return person
-    return f"{learner.name}, {learner.relation}" if learner.relation else learner.name
 
 
 def not_offered(chart: Chart, person: str, now: datetime) -> list[str]:

@@ -1,0 +1,45 @@
+"""How people, stomas and kit are named, the same on every screen and paper."""
+
+from datetime import timedelta
+
+from teaching.rules.facts import Kit, Learner, Stoma
+from teaching.rules.vocabulary import (
+    CLOSURES,
+    CONSTRUCTIONS,
+    KIT_ITEMS,
+    OPENINGS,
+    OUTLETS,
+    PIECES,
+    SHAPES,
+    SIDES,
+    STOMA_KINDS,
+)
+
+HOUR = timedelta(hours=1)
+MINUTE = timedelta(minutes=1)
+
+
+def stoma_name(stoma: Stoma) -> str:
+    """Such as "loop ileostomy, right"; without the side where nobody has said."""
+    base = f"{CONSTRUCTIONS[stoma.construction]} {STOMA_KINDS[stoma.kind]}"
+    return f"{base}, {SIDES[stoma.side]}" if stoma.side else base
+
+
+def learner_name(learner: Learner, person: str) -> str:
+    """The person by their name; a helper by name and what they are to the person."""
+    if learner.kind == "person":
+        return person
+    return f"{learner.name}, {learner.relation}" if learner.relation else learner.name
+
+
+def hours(span: timedelta) -> str:
+    """Whole hours; under one, minutes."""
+    return f"{span // HOUR} h" if span >= HOUR else f"{span // MINUTE} min"
+
+
+def kit_words(kit: Kit) -> str:
+    """Such as "two-piece, flat, cut to fit, drainable with strip outlet; ring, strip or paste"."""
+    outlet = f" with {OUTLETS[kit.outlet]}" if kit.outlet in OUTLETS and kit.closure == "drainable" else ""
+    base = f"{PIECES[kit.pieces]}, {SHAPES[kit.shape]}, {OPENINGS[kit.opening]}, {CLOSURES[kit.closure]}{outlet}"
+    items = [KIT_ITEMS[item] for item in KIT_ITEMS if item in kit.items]
+    return "; ".join([base, *items])
