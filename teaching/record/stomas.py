@@ -4,7 +4,7 @@ from datetime import datetime
 
 from django.utils import timezone
 
-from teaching.models import Arrangement, BodyEvent, Kit, Stay, Stoma
+from teaching.models import BodyEvent, Kit, Stay, Stoma
 from teaching.record.actor import Actor
 from teaching.record.checking import Faults, somebody
 from teaching.record.entries import KitEntry, StomaEntry
@@ -17,7 +17,6 @@ TAPS = ("tap", "cap")
 URINE = ("urostomy", "wet-colostomy")
 OF_A_STOMA = ("rod", "stents", "measured", "no-stool-yet", "re-sited")
 AT_ONCE = ("re-sited", "reoperation")  # happen at a moment: may begin again without an end
-ARRANGEMENT_STATES = {"made": "made", "asked": "asked", "refused": "refused", "cancelled": "cancelled"}
 
 
 def add_stoma(*, actor: Actor, stay: Stay, entry: StomaEntry) -> Stoma:
@@ -125,35 +124,3 @@ def _stoma_meant(stay: Stay, code: str, stoma: Stoma | None) -> Stoma | None:
     if len(stomas) != 1:
         refuse("stoma", "Say which stoma this is about." if stomas else "Write down the stoma first.")
     return stomas[0]
-
-
-def make_arrangement(
-    *,
-    actor: Actor,
-    stay: Stay,
-    code: str,
-    state: str,
-    value: str = "",
-    due_at: datetime | None = None,
-    at: datetime | None = None,
-) -> Arrangement:
-    """Something that must be in place for home; the newest of a code wins."""
-    clinician = somebody(actor)
-    now = timezone.now()
-    faults = Faults()
-    faults.text("code", code, 30, "What is arranged")
-    faults.word("state", state, ARRANGEMENT_STATES)
-    faults.text("value", value, 200)
-    faults.moment("at", at, now, needed=False)
-    if due_at is not None and due_at.tzinfo is None:
-        faults.add("due_at", "This time has no zone, so it could mean two moments; give it with its zone.")
-    faults.stop()
-    with writing(stay) as locked:
-        assert locked is not None
-        made = Arrangement.objects.create(
-            stay=stay, code=code, number=next_number(Arrangement, stay=stay, code=code), state=state,
-            value=value.strip(), due_at=due_at, happened_at=at or now, by=clinician,
-        )
-        refresh(stay)
-        done(actor, "make_arrangement", made, stay=stay, unit=locked.unit)
-    return made

@@ -153,8 +153,20 @@ STAY_EVENTS = {
     "reopened": "reopened",
 }
 
+ARRANGEMENT_STATES = {"made": "made", "asked": "asked", "refused": "refused", "cancelled": "cancelled"}
+APPOINTMENT_STATES = {
+    "booked": "booked", "confirmed": "confirmed", "held": "held", "missed": "missed", "cancelled": "cancelled",
+}
 GOES_TO = {"home": "home", "facility": "a care facility"}
 AFTER_HOME = {"reached": "reached", "no-answer": "no answer", "came-back": "came back"}
+
+AFTER_HOME_ASKED = {
+    "leak": {"none": "no leak", "one": "one leak", "more": "more than one leak"},
+    "skin": {"good": "good", "sore": "sore, wet or spotted"},
+    "output": {"usual": "as expected", "watery": "like water, or much more", "little": "very little, or none"},
+    "mood": {"well": "managing", "low": "low", "very-low": "very low"},
+    "changed_by": {"person": "the person", "helper": "a helper", "nurse": "a nurse", "nobody": "nobody yet"},
+}
 
 EVENT_KINDS = {"teaching": "teaching session", "care": "care given", "recheck": "recheck"}
 ACCOUNT_KINDS = {

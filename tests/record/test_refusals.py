@@ -6,7 +6,7 @@ import pytest
 import time_machine
 from django.apps import apps
 
-from teaching.record import learners, places, sessions, staff, stays, stomas
+from teaching.record import arrangements, learners, places, sessions, staff, stays, stomas
 from teaching.record.checklists import publish_checklist
 from teaching.record.entries import (
     CareEntry,
@@ -163,7 +163,7 @@ WRONG = {
     "an end of what never began": (lambda s: s.body("delirium", "ended"), "change", "not noted before"),
     "a rod of another's stoma": (lambda s: s.body("rod", "began", stoma=s.urostomy), "stoma", "another stay"),
     "an arrangement half made": (
-        lambda s: stomas.make_arrangement(actor=s.by("amber"), stay=s.stay, code="kit", state="half"),
+        lambda s: arrangements.make_arrangement(actor=s.by("amber"), stay=s.stay, code="kit", state="half"),
         "state", "choose one of"),
     # learners
     "the same helper twice": (
