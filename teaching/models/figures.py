@@ -10,6 +10,7 @@ class StayNow(models.Model):
     """One row a stay: who and where for the board, and the summary of `assess` with what it was worked out from.
 
     `outlook` is what the discharge list shows; it is worked out when first asked for, and kept with what it came from.
+    `learned` is one finished stay's share in the unit's learning, kept in the same way.
     """
 
     keeps = DERIVED
@@ -33,6 +34,8 @@ class StayNow(models.Model):
     outlook = models.JSONField(default=dict)
     outlook_from = models.CharField(max_length=200, blank=True)
     outlook_until = models.DateTimeField(null=True)
+    learned = models.JSONField(default=dict)
+    learned_from = models.CharField(max_length=200, blank=True)
 
     class Meta:
         indexes = [
