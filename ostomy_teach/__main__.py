@@ -1,4 +1,4 @@
-"""python3 -m ostomy_teach demo | test: from a bare Python to a house that stands. Standard library only."""
+"""python3 -m ostomy_teach demo | test | start: from a bare Python to a house that stands. Standard library only."""
 
 import sys
 
@@ -16,7 +16,7 @@ from ostomy_teach.choices import BASE
 def arguments(given: list[str]) -> tuple[argparse.Namespace, list[str]]:
     """The command and its options; what follows `test` goes on to pytest."""
     reader = argparse.ArgumentParser(prog="python3 -m ostomy_teach", description="Set up and run the house.")
-    commands = reader.add_subparsers(dest="command", required=True, metavar="demo | test")
+    commands = reader.add_subparsers(dest="command", required=True, metavar="demo | test | start")
     demo = commands.add_parser("demo", help="serve the invented hospital on this machine", allow_abbrev=False)
     demo.add_argument("--port", type=port, default=8000, help="where to serve (8000)")
     demo.add_argument("--database", metavar="URL", help="an empty database instead of the embedded one")
@@ -25,9 +25,17 @@ def arguments(given: list[str]) -> tuple[argparse.Namespace, list[str]]:
         "test", help="run every test; further options go to pytest", allow_abbrev=False
     )
     test.add_argument("--database", metavar="URL", help="a PostgreSQL server to test on instead of SQLite")
+    start = commands.add_parser("start", help="open and serve a real ward", allow_abbrev=False)
+    start.add_argument("--unit", metavar="NAME", help="the unit's name")
+    start.add_argument("--zone", help="its time zone, such as Europe/London; it never changes")
+    start.add_argument("--lead", metavar="NAME", help="the first lead's name, as on the badge")
+    start.add_argument("--username", help="what the lead writes to sign in")
+    start.add_argument("--port", type=port, default=8000, help="where to serve (8000)")
+    start.add_argument("--database", metavar="URL", help="an empty database of yours instead of a file here")
+    start.add_argument("--host", metavar="NAME", help="the name people type; HTTPS on, behind a proxy of yours")
     options, rest = reader.parse_known_args(given)
-    if rest and options.command == "demo":
-        demo.error(f"not known: {' '.join(rest)}")
+    if rest and options.command != "test":
+        {"demo": demo, "start": start}[options.command].error(f"not known: {' '.join(rest)}")
     if options.command == "demo" and options.fresh and options.database:
         demo.error("--fresh is for the embedded demo database; no other is ever deleted. Leave one out.")
     return options, rest
@@ -41,9 +49,9 @@ def port(text: str) -> int:
 
 def main() -> None:
     options, rest = arguments(sys.argv[1:])
-    kind = options.command
+    kind = "test" if options.command == "test" else "demo"  # a real ward stands in what the demo stands in
     if not environment.inside():
-        print(f"Ostomy Teach {kind}", flush=True)
+        print(f"Ostomy Teach {options.command}", flush=True)
     try:
         system_packages.see_to(kind, venv_stands=bool(environment.venv_version()))
         if not environment.stands(kind):
@@ -54,10 +62,14 @@ def main() -> None:
         )
     if not environment.inside():
         environment.enter(["-m", "ostomy_teach", *sys.argv[1:]])
-    if kind == "demo":
-        from ostomy_teach.demo import serve
+    if options.command == "demo":
+        from ostomy_teach.demo import serve as serve_the_demo
 
-        serve(options.port, options.database, options.fresh)
+        serve_the_demo(options.port, options.database, options.fresh)
+    elif options.command == "start":
+        from ostomy_teach.start import serve as serve_the_ward
+
+        serve_the_ward(options)
     else:
         from ostomy_teach.testing import run
 

@@ -15,6 +15,7 @@ OURS = (
     "SECRET_KEY", "TRAIL_KEY", "TRAIL_KEY_ID", "DATABASE_URL", "DATABASE_OWNER_URL", "DATABASE_AS", "HTTPS",
     "ALLOWED_HOSTS", "PROXIES", "VAR_DIR", "SESSION_IDLE_MINUTES", "SESSION_HOURS", "LOG_LEVEL",
 )  # fmt: skip
+MADE_UP = "(made up)"  # in the name of every unit of the demo, and of no real one
 
 
 def say(words: str) -> None:
@@ -24,21 +25,15 @@ def say(words: str) -> None:
 def serve(port: int, database: str | None, fresh: bool) -> None:
     """Bring the demo database and static files up to date, then serve until stopped."""
     began = time.monotonic()
-    hold_the_demo_alone()
+    hold_alone(choices.VAR / "demo.lock", "The demo")
     refuse_a_taken_port(port)
     if fresh or not (database or choices.SIGN_INS.exists()):  # without sign-ins it was left half made
         forget_the_demo()
-    settle_environment(database)
-    from django.core.exceptions import ImproperlyConfigured
+    settle_environment(choices.demo_settings() | ({"DATABASE_URL": database} if database else {}))
+    from ostomy_teach.house import collect_static, house, migrate, units
 
-    try:
-        import django
-
-        django.setup()
-    except ImproperlyConfigured as wrong:
-        sys.exit(f"Cannot start:\n{wrong}")
-    from ostomy_teach.house import collect_static, house, migrate
-
+    if any(MADE_UP not in name for name in units()):
+        sys.exit("This database holds a real ward. The demo is for an empty one; use: python3 -m ostomy_teach start")
     say("bringing the database up to date")
     migrate()
     sign_ins = loaded_demo(database)
@@ -46,14 +41,14 @@ def serve(port: int, database: str | None, fresh: bool) -> None:
     house(port, ready=lambda: announce(port, sign_ins, time.monotonic() - began))
 
 
-def hold_the_demo_alone() -> None:
-    """One demo at a time in one clone, so that --fresh never takes a database from under another."""
-    choices.VAR.mkdir(exist_ok=True)
-    lock = os.open(choices.VAR / "demo.lock", os.O_CREAT | os.O_RDWR, 0o600)
+def hold_alone(path: Path, what: str) -> None:
+    """One of a kind at a time in one clone, so that --fresh never takes a database from under another."""
+    path.parent.mkdir(exist_ok=True)
+    lock = os.open(path, os.O_CREAT | os.O_RDWR, 0o600)
     try:
         fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
     except BlockingIOError:
-        sys.exit("The demo already runs from this folder. Stop that one first (Ctrl+C in its window).")
+        sys.exit(f"{what} already runs from this folder. Stop that one first (Ctrl+C in its window).")
 
 
 def refuse_a_taken_port(port: int) -> None:
@@ -65,12 +60,20 @@ def refuse_a_taken_port(port: int) -> None:
             sys.exit(f"Port {port} cannot be used ({fault.strerror}). Choose another with --port.")
 
 
-def settle_environment(database: str | None) -> None:
-    """The demo's own settings and no others: nothing the shell carries leaks in."""
+def settle_environment(settings: dict[str, str]) -> None:
+    """These settings and no others, nothing the shell carries leaks in; then Django is set up on them."""
     for name in OURS:
         os.environ.pop(name, None)
-    os.environ.update(choices.demo_settings() | ({"DATABASE_URL": database} if database else {}))
+    os.environ.update(settings)
     os.environ["DJANGO_SETTINGS_MODULE"] = "ostomy_teach.settings"
+    from django.core.exceptions import ImproperlyConfigured
+
+    try:
+        import django
+
+        django.setup()
+    except ImproperlyConfigured as wrong:
+        sys.exit(f"Cannot start:\n{wrong}")
 
 
 def forget_the_demo() -> None:

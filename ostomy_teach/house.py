@@ -8,8 +8,15 @@ from typing import Any
 
 from django.conf import settings
 from django.core.management import CommandError, call_command
-from django.db import DatabaseError, connections
+from django.db import DatabaseError, connection, connections
+from django.db.migrations.executor import MigrationExecutor
 from gunicorn.app.base import BaseApplication
+
+GUARDS_DOWN = (
+    "Nothing is served: {number} of the guards that keep the record from being changed are missing. "
+    "{first}. Find out who took them down; examine the trail (manage.py --ward examine_trail), "
+    "then put them up again: manage.py --ward migrate"
+)
 
 
 def migrate() -> None:
@@ -22,6 +29,30 @@ def migrate() -> None:
         sys.exit(
             f"The database cannot be used: {fault}".rstrip() + "\nFor the demo's own, --fresh makes it anew."
         )
+
+
+def units() -> list[str]:
+    """The names of the units in the database; none where it has no tables yet."""
+    from teaching.models import Unit
+
+    try:
+        with connection.cursor() as cursor:
+            if Unit._meta.db_table not in connection.introspection.table_names(cursor):
+                return []
+        return list(Unit.objects.values_list("name", flat=True))
+    except DatabaseError as fault:
+        sys.exit(f"The database cannot be used: {fault}".rstrip())
+
+
+def prove_guards() -> None:
+    """Stop where a guard of the record is missing, unless a migration that puts it up is still to come."""
+    from teaching.models.guards import missing_guards
+
+    executor = MigrationExecutor(connection)
+    if executor.migration_plan(executor.loader.graph.leaf_nodes()):
+        return
+    if missing := missing_guards(connection):
+        sys.exit(GUARDS_DOWN.format(number=len(missing), first=missing[0].split(". ")[0]))
 
 
 def static_mark() -> str:
