@@ -65,6 +65,53 @@ WORDS = {
     "state": "{state} since {at}.",
     "interpreter": "A trained interpreter is needed.",
     "no-steps": "No essential step applies to the {stoma} with this kit.",
+    # fit
+    "opening-tight":
+        "The opening is {opening} mm {axis} for a stoma of {size} mm: less than {least} mm of room in all can press "
+        "on it or cut it. Is it so?",
+    "opening-wide":
+        "The opening is {opening} mm {axis} for a stoma of {size} mm: more than {most} mm of room in all leaves skin "
+        "bare. Is it so?",
+    "pre-cut-tight":
+        "This flange comes cut to {opening} mm and the stoma is {size} mm {axis}: it can press on it. A larger pre-cut "
+        "size has to be asked for. Is it so?",
+    "pre-cut-wide":
+        "This flange comes cut to {opening} mm and the stoma is {size} mm {axis}: skin is left bare. A smaller pre-cut "
+        "size has to be asked for. Is it so?",
+    "past-cutting-limit":
+        "This flange can be cut to {limit} mm and no wider; the opening is {opening} mm {axis}. Is it so? Then it needs "
+        "another flange.",
+    "powder-on-good":
+        "Powder on skin recorded as good ({where}): a flange does not stick to powder. Is it so?",
+    "powder-skin-good":
+        "Powder was used, and all the skin seen is recorded as good. A flange does not stick to powder. Is it so?",
+    "cut-to": "Cut {across}: {least} to {most} mm wider than the stoma in all, which is {half_least} to {half_most} mm a "
+              "side.",
+    "moulded": "Moulded by hand to the stoma's edge, so no opening is cut.",
+    "round-tube": "With a rod, or a gap at the edge, the opening is not worked out from the size.",
+    "comes-cut": "Comes cut to {opening} mm.",
+    "measure-first": "Not measured yet: measure at the next change.",
+    "measure-by": "Measure again by {at}.",
+    "measure-now": "Measuring again was due {at}.",
+    "size-settled": "Weekly measuring ended {at}; measure when the fit changes.",
+    "worn-long": "The pouch now on has been worn since {at}, longer than {days} days.",
+    "interval-unusual": "Changed every {hours} hours; for a new stoma {least} to {most} days is usual.",
+    "early-look":
+        "First {hours} hours: look at the colour each time. Dark, dusky, pale or dry: stop and call the surgical team now.",
+    # nurses' skills
+    "skill-practices": "Observed practices: {seen} of {needed}.",
+    "skill-below": "Not yet at 5 (independent): {rows}.",
+    "skill-once-more": "Once more at 5 (independent): {rows}.",
+    "skill-unseen": "Not observed yet: {rows}.",
+    "skill-new-rows": "New in version {version}, not observed yet: {rows}.",
+    "skill-with-a-person": "One of the last {last} must be with a person; so far only {elsewhere}.",
+    "skill-other-grade": "Not asked of this grade.",
+    "skill-valid": "Signed off until {until}.",
+    "skill-lapsed": "Lapsed: was signed off until {until}.",
+    "skill-granted": "Signed off {day} by {by}.",
+    "skill-certificate": "Accepted from elsewhere {day} by {by}: {certificate}.",
+    "skill-withdrawn": "Withdrawn {day} by {by}: {why}.",
+    "skill-basis-gone": "It rests on a practice that was taken back since. Withdraw it if it no longer holds.",
     # cautions
     "tell-first": "Settle a caution only after it was told to someone.",
     "settled-early": "Settled before it was told; correct one of the two times.",
