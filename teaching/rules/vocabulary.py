@@ -141,6 +141,26 @@ ASK_STATES = {"asked": "asked to be observed", "withdrawn": "taken back", "paire
               "seen": "has been observed"}
 HOSPITAL_ROLES = ("stoma-nurse",)
 
+
+@dataclass(frozen=True, slots=True)
+class PracticeLevel:
+    """One of Bondy's five levels of a nurse's practice (J Nurs Educ 22(9), 1983), in our words."""
+
+    name: str
+    words: str
+
+
+BONDY = {
+    "5": PracticeLevel("Independent", "Safe and right each time, without a cue"),
+    "4": PracticeLevel("Supervised", "Safe and right, with an occasional cue"),
+    "3": PracticeLevel("Assisted", "Safe, with frequent cues and sometimes a hand"),
+    "2": PracticeLevel("Marginal", "Safe only with you there, cues all the time"),
+    "1": PracticeLevel("Dependent", "Not safe, even with cues all the time"),
+    "X": PracticeLevel("Not observed", "Did not come up, or you did not see it"),
+}
+INDEPENDENTLY = "5"
+SKILL_STATES = ("not begun", "practising", "ready for sign-off", "signed off", "due soon", "lapsed", "withdrawn")
+
 STAY_EVENTS = {
     "expected": "expected",
     "opened": "opened",
