@@ -151,7 +151,9 @@ def remeasure(chart: Chart, stoma: Stoma, now: datetime, policy: Policy) -> Reme
     return Remeasure(due, Reason("measure-now", at=here) if due < now else Reason("measure-by", at=here))
 
 
-def opening_said(size: Size | None, kit: Kit | None, states: frozenset[str], edge: str, policy: Policy) -> Reason | None:
+def opening_said(
+    size: Size | None, kit: Kit | None, states: frozenset[str], edge: str, policy: Policy
+) -> Reason | None:
     """How wide to cut, in a sentence; None where nothing is known to work it out from."""
     if kit and kit.opening == "mouldable":
         return Reason("moulded")
@@ -164,8 +166,8 @@ def opening_said(size: Size | None, kit: Kit | None, states: frozenset[str], edg
         return None
     across = f"{_span(cut.across)} across, {_span(cut.up_and_down)} up and down"
     least, most = policy.opening_least, policy.opening_most
-    half = len(EDGES_OF_AN_AXIS)
-    return Reason("cut-to", across=across, least=least, most=most, half_least=mm(least / half), half_most=mm(most / half))
+    a_side = [mm(room / len(EDGES_OF_AN_AXIS)) for room in (least, most)]
+    return Reason("cut-to", across=across, least=least, most=most, half_least=a_side[0], half_most=a_side[1])
 
 
 def interval_said(kit: Kit | None, policy: Policy) -> Reason | None:

@@ -68,25 +68,25 @@ WORDS = {
     # fit
     "opening-tight":
         "The opening is {opening} mm {axis} for a stoma of {size} mm: less than {least} mm of room in all can press "
-        "on it or cut it. Is it so?",
+        "on it or cut it.",
     "opening-wide":
         "The opening is {opening} mm {axis} for a stoma of {size} mm: more than {most} mm of room in all leaves skin "
-        "bare. Is it so?",
+        "bare.",
     "pre-cut-tight":
-        "This flange comes cut to {opening} mm and the stoma is {size} mm {axis}: it can press on it. A larger pre-cut "
-        "size has to be asked for. Is it so?",
+        "This flange comes cut to {opening} mm and the stoma is {size} mm {axis}: it can press on it. Ask for a larger "
+        "pre-cut size.",
     "pre-cut-wide":
-        "This flange comes cut to {opening} mm and the stoma is {size} mm {axis}: skin is left bare. A smaller pre-cut "
-        "size has to be asked for. Is it so?",
+        "This flange comes cut to {opening} mm and the stoma is {size} mm {axis}: skin is left bare. Ask for a smaller "
+        "pre-cut size.",
     "past-cutting-limit":
-        "This flange can be cut to {limit} mm and no wider; the opening is {opening} mm {axis}. Is it so? Then it needs "
-        "another flange.",
-    "powder-on-good":
-        "Powder on skin recorded as good ({where}): a flange does not stick to powder. Is it so?",
+        "The opening is {opening} mm {axis}, past the {limit} mm to which this flange can be cut. It needs another "
+        "flange.",
+    "powder-on-good": "Powder on skin recorded as good ({where}): a flange does not stick to powder.",
     "powder-skin-good":
-        "Powder was used, and all the skin seen is recorded as good. A flange does not stick to powder. Is it so?",
-    "cut-to": "Cut {across}: {least} to {most} mm wider than the stoma in all, which is {half_least} to {half_most} mm a "
-              "side.",
+        "Powder was used, and all the skin seen is recorded as good: a flange does not stick to powder.",
+    "cut-to":
+        "Cut {across}: {least} to {most} mm wider than the stoma in all, which is {half_least} to {half_most} mm a "
+        "side.",
     "moulded": "Moulded by hand to the stoma's edge, so no opening is cut.",
     "round-tube": "With a rod, or a gap at the edge, the opening is not worked out from the size.",
     "comes-cut": "Comes cut to {opening} mm.",
@@ -97,7 +97,8 @@ WORDS = {
     "worn-long": "The pouch now on has been worn since {at}, longer than {days} days.",
     "interval-unusual": "Changed every {hours} hours; for a new stoma {least} to {most} days is usual.",
     "early-look":
-        "First {hours} hours: look at the colour each time. Dark, dusky, pale or dry: stop and call the surgical team now.",
+        "First {hours} hours: look at the colour each time. Dark, dusky, pale or dry: stop, and call the surgical "
+        "team now.",
     # nurses' skills
     "skill-practices": "Observed practices: {seen} of {needed}.",
     "skill-below": "Not yet at 5 (independent): {rows}.",

@@ -96,7 +96,7 @@ def test_colour_is_watched_closely_in_the_first_48_hours(hours, said):
 
 def test_the_stoma_and_all_skin_are_looked_at_in_every_change():
     """RNAO 2009: look at every change. The rows are essential and apply to every stoma."""
-    rows = {item.code: item for item in load_checklist().items}
+    rows = load_checklist().by_code
     for code in ("look-stoma", "look-skin", "look-under"):
         row = rows[code]
         assert (row.procedure, row.looking, row.applies, row.essential) == ("change", True, ((),), ((),))
@@ -112,8 +112,14 @@ def test_colour_is_in_the_looking_row_and_dark_pale_and_dry_are_watched_for():
 
 
 def test_the_output_limits():
-    """Baker, Williams, Nightingale 2011: over 2,000 mL; Arenas Villafranca 2015: 1,500 mL or more. No one definition."""
+    """Baker, Williams, Nightingale 2011: over 2,000 mL; Arenas Villafranca 2015: 1,500 mL or more on two days.
+
+    There is no one definition; using them as our two bounds is common practice, no source.
+    """
     assert (DEFAULT.output_today, DEFAULT.output_now) == (1500, 2000)
+    sources = {line.name: line.source for line in DEFAULT.lines}
+    assert "Arenas Villafranca 2015" in sources["output_today"]
+    assert "Baker, Williams, Nightingale 2011" in sources["output_now"]
 
 
 def test_supplies():
