@@ -113,6 +113,10 @@ WORDS = {
     "skill-certificate": "Accepted from elsewhere {day} by {by}: {certificate}.",
     "skill-withdrawn": "Withdrawn {day} by {by}: {why}.",
     "skill-basis-gone": "It rests on a practice that was taken back since. Withdraw it if it no longer holds.",
+    # who teaches
+    "cover-nobody-ticked": "{weekday}'s change falls on a shift ({shift}) with nobody ticked.",
+    "cover-nobody-signed-off":
+        "{weekday}'s change falls on a shift ({shift}) with nobody signed off to teach it.",
     # cautions
     "tell-first": "Settle a caution only after it was told to someone.",
     "settled-early": "Settled before it was told; correct one of the two times.",

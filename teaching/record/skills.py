@@ -1,0 +1,190 @@
+"""Publishing a version of a nurse's skill, reading the one in force, and how sure nurses feel of theirs."""
+
+import json
+from collections.abc import Mapping
+from functools import lru_cache
+from hashlib import sha256
+from typing import Any
+
+from django.utils import timezone
+
+from teaching.models import Clinician, ObservationAsk, SelfRating, SkillVersion, Unit
+from teaching.models.skills import SELF_RATING_LEAST, SELF_RATING_MOST
+from teaching.models.staff import SKILLS
+from teaching.record.actor import Actor
+from teaching.record.checking import Faults, somebody
+from teaching.record.prepared import read_all
+from teaching.record.refusals import refuse
+from teaching.record.writing import done, next_number, one_at_a_time, writing
+from teaching.rules.competence_facts import Skill, SkillRow
+from teaching.rules.vocabulary import GRADES, PRACTICE_SETTINGS
+
+NUMBERS = ("practices", "at_five", "renewing")
+MOST = 20  # practices before a sign-off; more is surely a slip of the keyboard
+WITH_A_PERSON = "person"
+
+
+def publish_skills(*, actor: Actor, content: Mapping[str, Any]) -> list[SkillVersion]:
+    """Every skill of a file such as fixtures/skills-1.json, all or none."""
+    skills = content.get("skills")
+    if not isinstance(skills, list) or not skills:
+        refuse("skills", "A file of skills has a list named skills; see fixtures/skills-1.json.")
+    with writing():
+        return [publish_skill(actor=actor, content=each) for each in skills]
+
+
+def publish_skill(*, actor: Actor, content: Mapping[str, Any]) -> SkillVersion:
+    """One skill as its file has it. The same content again gives the version that stands; it is never edited."""
+    _check(content)
+    digest = sha256(json.dumps(content, sort_keys=True, ensure_ascii=False).encode()).hexdigest()
+    with writing():
+        stands = SkillVersion.objects.filter(skill=content["skill"], number=content["number"]).first()
+        if stands and stands.sha256 == digest:
+            return stands
+        if stands:
+            refuse("number", f"Version {content['number']} is published and never changes; use the next number.")
+        made = SkillVersion.objects.create(
+            skill=content["skill"], number=content["number"], sha256=digest, content=dict(content),
+            published_at=timezone.now(), by=actor.clinician,
+        )
+        done(actor, "publish_skill", made)
+    return made
+
+
+def _check(content: Mapping[str, Any]) -> None:
+    faults = Faults()
+    faults.word("skill", content.get("skill", ""), SKILLS)
+    for name in ("number", *NUMBERS):
+        value = content.get(name)
+        if isinstance(value, bool) or not isinstance(value, int) or not 1 <= value <= MOST:
+            faults.add(name, f"{name} must be a whole number from 1 to {MOST}.")
+    if not faults and content["at_five"] > content["practices"]:
+        faults.add("at_five", "More practices at 5 are asked for than practices in all; lower one of the two.")
+    for name, known in (("settings", PRACTICE_SETTINGS), ("grades", GRADES)):
+        if not content.get(name):
+            faults.add(name, f"Name at least one of: {', '.join(known)}.")
+        for each in content.get(name) or ():
+            faults.word(name, each, known)
+    if WITH_A_PERSON not in (content.get("settings") or ()):
+        faults.add("settings", "Practices with a person must count: simulation alone is never enough.")
+    _check_rows(faults, content)
+    faults.stop()
+
+
+def _check_rows(faults: Faults, content: Mapping[str, Any]) -> None:
+    rows = content.get("rows") or []
+    if not rows or not content.get("title"):
+        faults.add("rows", "A skill has a title and rows to observe; add what is missing.")
+    codes = []
+    for row in rows:
+        codes.append(row.get("code"))
+        if not row.get("code") or not isinstance(row.get("title"), dict) or not row["title"]:
+            faults.add("rows", f"{row.get('code') or 'A row'} needs a code and a title in some language.")
+    if len(set(codes)) < len(codes):
+        faults.add("rows", "Two rows have the same code; give each its own.")
+
+
+def skills_in_force() -> tuple[Skill, ...]:
+    """The newest version of each skill, in the order of SKILLS. One query."""
+    newest = {row.skill: row for row in sorted(_versions(), key=lambda row: row.number)}
+    return tuple(_read(str(newest[code].uid), newest[code].id) for code in SKILLS if code in newest)
+
+
+def version_in_force(skill: str) -> SkillVersion:
+    """The row of the newest version. Raises Refused where none is published."""
+    newest = SkillVersion.objects.filter(skill=skill).order_by("-number").first()
+    if newest is None:
+        refuse("skill", "No version of this skill is published here yet. Ask the unit lead to have it published.")
+    return newest
+
+
+def skill_of(version: SkillVersion) -> Skill:
+    """A version as the rules see it."""
+    return _read(str(version.uid), version.pk)
+
+
+def _versions() -> list[Any]:
+    return read_all(SkillVersion, ("id", "uid", "skill", "number"))
+
+
+@lru_cache(maxsize=32)
+def _read(uid: str, key: int) -> Skill:
+    """A published version never changes, so it is read once."""
+    version = SkillVersion.objects.get(pk=key, uid=uid)
+    told = version.content
+    return Skill(
+        code=version.skill,
+        title=_said(told["title"]),
+        version=version.number,
+        rows=tuple(SkillRow(row["code"], _said(row["title"])) for row in told["rows"]),
+        settings=frozenset(told["settings"]),
+        grades=frozenset(told["grades"]),
+        **{name: told[name] for name in NUMBERS},
+    )
+
+
+def _said(text: Mapping[str, str], language: str = "en") -> str:
+    return text.get(language) or next(iter(text.values()))
+
+
+def rate_oneself(*, actor: Actor, skill: str, confidence: int) -> SelfRating:
+    """How sure one feels, 1 to 6. Kept apart from what was seen; no rule reads it."""
+    nurse, faults = somebody(actor), Faults()
+    faults.word("skill", skill, SKILLS)
+    if not isinstance(confidence, int) or not SELF_RATING_LEAST <= confidence <= SELF_RATING_MOST:
+        faults.add("confidence", f"Tap a number from {SELF_RATING_LEAST} to {SELF_RATING_MOST}.")
+    faults.stop()
+    with writing():
+        one_at_a_time("self rating", str(nurse.uid), skill)
+        made = SelfRating.objects.create(
+            nurse=nurse, skill=skill, number=next_number(SelfRating, nurse=nurse, skill=skill),
+            confidence=confidence, at=timezone.now(), by=nurse,
+        )
+        done(actor, "rate_oneself", made)
+    return made
+
+
+def ask_to_be_observed(
+    *, actor: Actor, unit: Unit, skill: str, paired_at: Any = None, bed: str = ""
+) -> ObservationAsk:
+    """Ask, or ask for one due change: its moment and bed. Asking again replaces the last ask."""
+    faults, now = Faults(), timezone.now()
+    faults.word("skill", skill, SKILLS)
+    faults.text("bed", bed, 20)
+    if paired_at is not None and paired_at < now:
+        faults.add("paired_at", "This change is past. Choose one that is still to come.")
+    faults.stop()
+    state = "paired" if paired_at else "asked"
+    return _ask(actor, "ask_to_be_observed", unit, skill, state, paired_at=paired_at, bed=bed if paired_at else "")
+
+
+def take_back_ask(*, actor: Actor, unit: Unit, skill: str) -> ObservationAsk:
+    """Not now after all."""
+    if open_ask(somebody(actor).pk, unit, skill) is None:
+        refuse("skill", "You have not asked to be observed for this, so there is nothing to take back.")
+    return _ask(actor, "take_back_ask", unit, skill, "withdrawn")
+
+
+def open_ask(nurse: int, unit: Unit, skill: str) -> ObservationAsk | None:
+    """The newest ask of a nurse (by key), if it still stands."""
+    newest = ObservationAsk.objects.filter(nurse=nurse, unit=unit, skill=skill).order_by("-number").first()
+    return newest if newest and newest.state in ("asked", "paired") else None
+
+
+def ask_seen(asked: ObservationAsk, assessor: Clinician) -> ObservationAsk:
+    """An ask answered by an observed practice; part of that verb's transaction and trail line."""
+    return ObservationAsk.objects.create(
+        nurse=asked.nurse, skill=asked.skill, unit=asked.unit, number=asked.number + 1, state="seen", by=assessor
+    )
+
+
+def _ask(actor: Actor, verb: str, unit: Unit, skill: str, state: str, **more: Any) -> ObservationAsk:
+    nurse = somebody(actor)
+    with writing():
+        one_at_a_time("ask", str(nurse.uid), str(unit.uid), skill)
+        made = ObservationAsk.objects.create(
+            nurse=nurse, skill=skill, unit=unit, state=state, by=nurse,
+            number=next_number(ObservationAsk, nurse=nurse, skill=skill, unit=unit), **more,
+        )
+        done(actor, verb, made, unit=unit)
+    return made
