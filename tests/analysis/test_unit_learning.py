@@ -1,0 +1,67 @@
+"""A unit's learning from made-up stays: floors, what fails first, and leaving first as a competing event."""
+
+import pytest
+
+from teaching.analysis.unit_learning import FEWEST_STAYS, LearnedStay, unit_learning
+
+
+def stay(number=0, **told):
+    return LearnedStay(**{
+        "outcome": "independent", "days": 5.0 + number % 3, "month": f"2026-{number % 6 + 1:02}",
+        "result": "self-caring", "sessions": 4, "tries": {"em-close": (1, True)},
+    } | told)
+
+
+def stays(count, **told):
+    return [stay(number, **told) for number in range(count)]
+
+
+@pytest.mark.parametrize(("count", "past"), [(FEWEST_STAYS - 1, False), (FEWEST_STAYS, True)])
+def test_curves_and_intervals_wait_for_their_floor(count, past):
+    found = unit_learning(stays(count))
+    assert (bool(found.curve), bool(found.shares), bool(found.months), found.past_floor) == (past,) * 4
+    assert (found.stays, found.results) == (count, {"self-caring": count})
+
+
+def test_what_fails_first_stands_first():
+    told = {"cut": (3, True), "em-close": (1, True), "join": (2, False)}
+    found = unit_learning(stays(6, tries=told) + stays(6, tries=told | {"join": (1, True), "cut": (2, True)}))
+    assert [(row.code, row.tried, row.at_once.count, row.usual_try) for row in found.rows] == [
+        ("cut", 12, 0, 2.5), ("join", 12, 6, None), ("em-close", 12, 12, 1),
+    ]  # fmt: skip
+
+
+def test_half_that_never_got_there_has_no_usual_try():
+    (row,) = unit_learning(stays(8, tries={"join": (4, False)})).rows
+    assert (row.usual_try, row.at_once.value) == (None, 0)
+
+
+def test_rows_that_few_have_tried_are_left_out():
+    assert unit_learning(stays(4)).rows == ()
+    assert len(unit_learning(stays(5)).rows) == 1
+
+
+def test_leaving_first_is_no_waiting():
+    """20 independent on day 5 and 20 who left on day 4: half is reached on day 5, and never more than half."""
+    found = unit_learning(stays(20, days=5.0) + stays(20, days=4.0, outcome="left", result="not yet"))
+    assert found.curve[-1].reached == {"independent": 0.5, "left": 0.5}
+    assert found.usual_days == 5.0
+    assert unit_learning(
+        stays(19, days=5.0) + stays(21, days=4.0, outcome="left")).usual_days is None
+
+
+def test_small_results_are_hidden_with_another():
+    found = unit_learning(stays(30) + stays(10, result="not yet") + stays(3, result="cannot say"))
+    assert found.results == {"self-caring": 30, "not yet": None, "cannot say": None}
+    assert set(found.shares) == {"self-caring"}
+
+
+def test_months_are_shares_of_those_judged():
+    told = [stay(month="2026-01") for _ in range(15)] + [stay(month="2026-02", result="not yet") for _ in range(15)]
+    assert unit_learning([*told, stay(month="2026-03")]).months == (("2026-01", 1.0), ("2026-02", 0.0))
+
+
+def test_sessions_a_stay_in_quarters():
+    told = [stay(sessions=count) for count in (2, 3, 4, 5, 9)]
+    assert unit_learning(told).sessions == (3, 4, 5)
+    assert unit_learning(told[:4]).sessions is None
