@@ -84,7 +84,7 @@ def actor_of(request: HttpRequest, roles: frozenset[str] = frozenset()) -> Actor
 
 def _line(request: HttpRequest, verb: str, outcome: str, names: Mapping[str, Any]) -> None:
     """What the address names is written down as it was asked for, there or not."""
-    asked = [f"{name} {names[name]}" for name in reversed([*NAMED, "clinician"]) if name in names]
+    asked = [f"{name} {names[name]}" for name in reversed([*NAMED, "clinician", "nurse"]) if name in names]
     unit = names.get("unit", "") if outcome == "not there" else request.unit or ""
     leave_read_line(
         actor=request.actor,

@@ -38,6 +38,7 @@ PERMISSIONS: dict[str, frozenset[str]] = {
     "see_skills": frozenset({"educator", "lead", "stoma-nurse"}),
     "see_own_skills": BEDSIDE | {"educator", "lead", "planner"},
     "observe_practice": NURSE | {"educator"},
+    "withdraw_sign_off": frozenset({"educator", "lead", "stoma-nurse"}),
     "tick_huddle": NURSE | {"educator", "lead"},
     "see_learning": frozenset({"educator", "lead"}),
     "print_evidence": frozenset({"educator", "lead"}),

@@ -5,11 +5,11 @@ What lies outside is not forbidden: for this person it is not there.
 """
 
 import functools
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from django.db.models import Model, QuerySet
+from django.db.models import Model, Q, QuerySet
 
 from teaching.access.permissions import PERMISSIONS, allows
 from teaching.models import (
@@ -20,11 +20,13 @@ from teaching.models import (
     Kit,
     Learner,
     Membership,
+    Practice,
     Stay,
     Stoma,
     Unit,
     User,
 )
+from teaching.rules.vocabulary import HOSPITAL_ROLES
 
 # What an address may name: the model, and the way from it to the unit it belongs to.
 NAMED: dict[str, tuple[type[Model], str]] = {
@@ -36,6 +38,7 @@ NAMED: dict[str, tuple[type[Model], str]] = {
     "caution": (Caution, "stay__now__unit"),
     "account": (Account, "stay__now__unit"),
     "draft": (Draft, "stay__now__unit"),
+    "practice": (Practice, "unit"),
 }
 
 
@@ -102,6 +105,12 @@ def staff_of(unit: Unit) -> QuerySet[Clinician]:
     return Clinician.objects.filter(memberships__unit=unit).distinct()
 
 
+def nurses_of(unit: Unit) -> QuerySet[Clinician]:
+    """The staff of the unit, and those who hold or held a role in the whole hospital: their skills are seen here too."""
+    here = Q(memberships__unit=unit) | Q(memberships__role__in=HOSPITAL_ROLES)
+    return Clinician.objects.filter(here).distinct()
+
+
 def may(user: User, permission: str, unit: Unit | None = None) -> bool:
     """Whether the user holds the permission on the unit, or anywhere where no unit is given."""
     held = held_by(user)
@@ -128,14 +137,15 @@ def find(user: User, names: Mapping[str, Any]) -> tuple[dict[str, Model], Unit |
     stays = {getattr(row, "stay_id", row.pk) for name, row in found.items() if name != "unit"}
     if len(units) > 1 or len(stays) > 1:
         raise NotThere(", ".join(found))
-    if "clinician" in names:
-        found["clinician"] = _staff(units, names["clinician"])
+    for name, of in (("clinician", staff_of), ("nurse", nurses_of)):
+        if name in names:
+            found[name] = _staff(units, of, name, names[name])
     return found, next(iter(units), None)
 
 
-def _staff(units: set, uid: Any) -> Clinician:
+def _staff(units: set, of: Callable[[Unit], QuerySet[Clinician]], name: str, uid: Any) -> Clinician:
     """Staff are named beside their unit only."""
-    person = next((staff_of(unit).filter(uid=uid).first() for unit in units), None)
+    person = next((of(unit).filter(uid=uid).first() for unit in units), None)
     if person is None:
-        raise NotThere("clinician")
+        raise NotThere(name)
     return person
