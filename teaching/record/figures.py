@@ -85,7 +85,7 @@ def board(unit: Unit, now: datetime) -> list[BoardRow]:
     )
     stale = [row.stay_id for row in kept if not _holds(row, policy, checklist, now)]
     afresh = _worked_out_now(stale, policy, now) if stale else {}
-    begun = _begun([row.stay_id for row in kept])
+    begun = begun_on([row.stay_id for row in kept])
     return [row_of(row, afresh.get(row.stay_id) or row.assessed, begun[row.stay_id]) for row in kept]
 
 
@@ -105,7 +105,7 @@ def _worked_out_now(keys: Sequence[int], policy: Policy, now: datetime) -> dict[
     }
 
 
-def _begun(keys: Sequence[int]) -> dict[int, list[Begun]]:
+def begun_on(keys: Sequence[int]) -> dict[int, list[Begun]]:
     """Sessions begun and not signed, by whom, since when."""
     found: dict[int, list[Begun]] = defaultdict(list)
     rows = Draft.objects.filter(stay__in=keys, state="open").order_by("begun_at", "owner__details__number")

@@ -15,6 +15,26 @@ from teaching.rules.vocabulary import (
     STOMA_KINDS,
 )
 
+LANGUAGES = {
+    "en": "English",
+    "ar": "Arabic",
+    "bn": "Bengali",
+    "zh": "Chinese",
+    "fr": "French",
+    "de": "German",
+    "hi": "Hindi",
+    "pl": "Polish",
+    "pt": "Portuguese",
+    "ro": "Romanian",
+    "ru": "Russian",
+    "es": "Spanish",
+    "tl": "Tagalog",
+    "tr": "Turkish",
+    "uk": "Ukrainian",
+    "ur": "Urdu",
+    "vi": "Vietnamese",
+    "other": "another language",
+}
 HOUR = timedelta(hours=1)
 MINUTE = timedelta(minutes=1)
 

@@ -11,27 +11,8 @@ from django.utils import timezone
 from teaching.access.ward_time import WardTimeField, moment_of
 from teaching.record.entries import KitEntry, LearnerEntry, StayEntry, StomaEntry
 from teaching.rules import vocabulary as words
+from teaching.rules.spoken import LANGUAGES
 
-LANGUAGES = {
-    "en": "English",
-    "ar": "Arabic",
-    "bn": "Bengali",
-    "zh": "Chinese",
-    "fr": "French",
-    "de": "German",
-    "hi": "Hindi",
-    "pl": "Polish",
-    "pt": "Portuguese",
-    "ro": "Romanian",
-    "ru": "Russian",
-    "es": "Spanish",
-    "tl": "Tagalog",
-    "tr": "Turkish",
-    "uk": "Ukrainian",
-    "ur": "Urdu",
-    "vi": "Vietnamese",
-    "other": "another language",
-}
 CLOSED = "none"
 DAY = "Write the day as year, month, day, such as 1958-04-23."
 INTERVALS = {

@@ -1,0 +1,110 @@
+"""What a handover is made of. Every word is ready to be read aloud; times are on the ward's own clock."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from typing import Protocol
+
+from teaching.rules.board import Begun
+from teaching.rules.huddle import MONTHS, HuddleCaution
+from teaching.rules.reasons import Reason
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One thing said, without its full stop. `label` is what it is about; `mark` an answer drawn before the words.
+
+    `brief` lines make up the short text for the hospital's own record.
+    """
+
+    words: str
+    label: str = ""
+    mark: str = ""
+    practice: bool = False
+    brief: bool = True
+
+    @property
+    def said(self) -> str:
+        """Such as "Emptying: alone twice, Mon 18:10.", whole."""
+        start = f"{self.label}: {self.words}" if self.label else self.words
+        return start if start.endswith((".", "?")) else f"{start}."
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    letter: str
+    title: str
+    lines: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Who:
+    """The person by two identifiers, and where they lie. `language` is a name, "" where it is not known."""
+
+    name: str
+    born: date
+    number: str
+    bed: str
+    language: str = ""
+
+    @property
+    def birthday(self) -> str:
+        return f"{self.born.day} {MONTHS[self.born.month - 1]} {self.born.year}"
+
+    @property
+    def place(self) -> str:
+        return f"bed {self.bed}" if self.bed else "no bed written"
+
+
+class Readiness(Protocol):
+    """What the rules of going home say, where they were asked: the result in words, and what is in the way."""
+
+    @property
+    def result(self) -> str: ...
+
+    @property
+    def gaps(self) -> Iterable[Reason]: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """What a handover is told beside the chart: numbers to ring (label, number, hours), entries not signed, and
+    when an entry was last corrected or taken back (UTC). `plan` are the plan's own sentences.
+    """
+
+    phones: tuple[tuple[str, str, str], ...] = ()
+    begun: tuple[Begun, ...] = ()
+    amended_at: datetime | None = None
+    readiness: Readiness | None = None
+    plan: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Handover:
+    """One person's handover. `standing` says in words what of it is not final: a draft, an amended entry."""
+
+    who: Who
+    stomas: str
+    at: str
+    cautions: tuple[HuddleCaution, ...]
+    parts: tuple[Part, ...]
+    standing: tuple[str, ...] = field(default=())
+
+    @property
+    def call_now(self) -> bool:
+        return any(caution.call_now for caution in self.cautions)
+
+    @property
+    def text(self) -> str:
+        """The short plain text for the hospital's own record: cautions first, then S, B, A and R."""
+        who = self.who
+        said = [
+            f"Stoma teaching handover, {self.at}",
+            f"{who.name}, born {who.birthday}, number {who.number}, {who.place}. {self.stomas}.",
+            *(f"{caution.list.upper()}: {caution.words}, {caution.state}." for caution in self.cautions),
+            *self.standing,
+        ]
+        for part in self.parts:
+            brief = [line.said for line in part.lines if line.brief]
+            said.append(f"{part.letter}: {' '.join(brief)}")
+        return "\n".join(said)
