@@ -32,7 +32,8 @@ class EmptyingForm(forms.Form):
         self.which: dict[str, Which] = {which.value: which for which in choices(chart, now)}
         self.rows = rows_of(self.which.values(), chart, now)
         self.fields |= self._first_fields(stay.now.name) | self._row_fields() | self._last_fields()
-        self.fields |= seen_fields() | sign_fields(policy, chart, now)
+        seen = seen_fields("emptying", chart=chart, policy=policy, now=now)
+        self.fields |= seen | sign_fields(policy, chart, now)
 
     def _first_fields(self, person):
         said = [

@@ -3,6 +3,7 @@
 from teaching.record.checking import Faults
 from teaching.record.entries import FindingEntry
 from teaching.rules import vocabulary as words
+from teaching.rules.fit import POWDER_FOR
 
 WORDS = {
     "colour": words.COLOURS,
@@ -14,6 +15,7 @@ WORDS = {
     "wear_end": words.WEAR_ENDS,
     "leak_track": words.SKIN_REGIONS,
 }
+POWDER = {**words.SKIN_REGIONS, **POWDER_FOR}
 # The lengths a stoma and its opening can have, mm: what the tables hold.
 LENGTHS = {
     "width_mm": (8, 120),
@@ -36,4 +38,5 @@ def check_finding(faults: Faults, finding: FindingEntry) -> None:
         faults.word("finding.skin", seen, words.SKIN)
     if finding.leak_track and finding.wear_end != "leak":
         faults.add("finding.leak_track", "A track belongs to a leak. Say that the pouch leaked, or leave it out.")
-    faults.text("finding.powder_where", finding.powder_where, 60)
+    for where in finding.powder_where.split():
+        faults.word("finding.powder_where", where, POWDER)

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from teaching.record.checking import Faults
 from teaching.record.entries import RatingEntry, SessionEntry
 from teaching.rules import vocabulary as words
-from teaching.rules.checklist import Row, applicable
+from teaching.rules.checklist import Row, applicable, kit_at
 from teaching.rules.facts import Chart, Item
 
 GOOD = (words.UNAIDED, "right", "not_needed")
@@ -58,7 +58,16 @@ def check_row(
             each.label for each in chart.stomas
             if each.key != stoma and item.code in {row.code for row in applicable(chart, each.key, entry.began_at)}
         ]
-        mend = f"It is one of the other stoma ({others[0]})." if others else "Leave it out, or write down the kit."
-        faults.add(field, f"This row does not apply to this stoma with the kit it wore then. {mend}")
+        if others:
+            faults.add(field, f"{_why_not(chart, stoma, item, entry)} It is one of the other stoma ({others[0]}).")
+        else:
+            faults.add(field, f"{_why_not(chart, stoma, item, entry)} Leave it out, or write down the kit.")
     elif not (row.rated or item.topic):
         faults.add(field, "This row is a prompt here and is not rated. Leave it out.")
+
+
+def _why_not(chart: Chart, stoma: str, item: Item, entry: SessionEntry) -> str:
+    kit = kit_at(chart, stoma, entry.began_at)
+    if kit and kit.pieces == "one" and ("two-piece",) in item.applies:
+        return "A one-piece pouch has nothing to join."
+    return "This row does not apply to this stoma with the kit it wore then."
