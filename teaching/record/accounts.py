@@ -113,6 +113,7 @@ def content(account: Account, ratings: Sequence[Rating], finding: Finding | None
         "stay": str(account.stay.uid),
         "stoma": str(event.stoma.uid),
         "rater": str(account.rater.uid),
+        **({} if account.by_id == account.rater_id else {"signed_by": str(account.by.uid)}),
         "sign_off": str(account.sign_off.uid) if account.sign_off else None,
         "began_at": moment_text(account.began_at),
         "ended_at": moment_text(account.ended_at) if account.ended_at else None,

@@ -1,14 +1,30 @@
-"""Sessions begun and not signed: every tap is kept, none of it counts. Only whoever began one signs it."""
+"""Sessions begun and not signed: every tap is kept, none of it counts. Each nurse signs only what they saw."""
 
 from typing import Any
 from uuid import UUID
 
-from teaching.models import Draft, DraftTap, Stay, Stoma
+from django.db import transaction
+
+from teaching.models import Clinician, ClinicianDetails, Draft, DraftTap, Stay, Stoma, TakeOver
 from teaching.record.actor import Actor
 from teaching.record.checking import Faults, somebody
 from teaching.record.refusals import refuse
-from teaching.record.writing import done, writing
+from teaching.record.session_checks import BY_AN_ASSISTANT
+from teaching.record.sessions import grade_of
+from teaching.record.writing import Superseded, done, writing
 from teaching.rules.vocabulary import PROCEDURES
+
+CHANGED = "Not saved: another device changed this meanwhile."
+CLOSED = "This session is already signed or dropped. Begin anew."
+OTHERS = "This session was begun by somebody else. Each signs only what they saw."
+
+
+class TapConflict(Superseded):
+    """The field was changed since (HTTP 409); `there` is the tap that stands, None where the draft changed hands."""
+
+    def __init__(self, sentence: str, there: DraftTap | None) -> None:
+        super().__init__(sentence)
+        self.there = there
 
 
 def begin_draft(*, actor: Actor, stay: Stay, stoma: Stoma, procedure: str) -> Draft:
@@ -26,19 +42,63 @@ def begin_draft(*, actor: Actor, stay: Stay, stoma: Stoma, procedure: str) -> Dr
 
 
 def tap(*, actor: Actor, draft: Draft, client_id: UUID, field: str, value: Any, base: UUID | None = None) -> DraftTap:
-    """One tap: one insert. The same client id again is the same tap, so a tap sent twice is stored once."""
+    """One tap: one insert. The same client id again is the same tap, so a tap sent twice is stored once.
+
+    `base` is the client id of the tap it was made on top of. Where another one stands in that field, raises
+    TapConflict; two taps in one instant wait for each other, and the second is the one refused.
+    """
     if actor.user is None:
         refuse("", "Nobody is signed in; sign in and try again.")
-    if draft.state != "open":
-        refuse("", "This session is already signed or dropped. Begin anew.")
-    if draft.owner_id != somebody(actor).pk:
-        refuse("", "This session was begun by somebody else. Each signs only what they saw.")
-    made, _ = DraftTap.objects.get_or_create(
-        draft=draft,
-        client_id=client_id,
-        defaults={"user": actor.user, "field": field, "value": value, "base": base},
+    with transaction.atomic():
+        held = Draft.objects.select_for_update().get(pk=draft.pk)
+        same = DraftTap.objects.filter(draft=held, client_id=client_id).first()
+        if same:
+            return same
+        if held.state != "open":
+            refuse("", CLOSED)
+        if held.owner_id != somebody(actor).pk:
+            _refuse_other(held, somebody(actor), field)
+        there = newest_taps(held, held.owner).get(field)
+        if there and there.client_id != base:
+            raise TapConflict(CHANGED, there)
+        return DraftTap.objects.create(
+            draft=held, client_id=client_id, user=actor.user, field=field, value=value, base=base
+        )
+
+
+def _refuse_other(draft: Draft, tapper: Clinician, field: str) -> None:
+    """Somebody else's: whoever had it before is told who has it now, and what stands there."""
+    if not TakeOver.objects.filter(draft=draft, left_by=tapper).exists():
+        refuse("", OTHERS)
+    name = ClinicianDetails.objects.filter(clinician=draft.owner).order_by("-number").values_list("name", flat=True)[0]
+    raise TapConflict(
+        f"Not saved: {name} has taken this session over. Sign here what you saw before that.",
+        newest_taps(draft, draft.owner).get(field),
     )
-    return made
+
+
+def newest_taps(draft: Draft, whose: Clinician) -> dict[str, DraftTap]:
+    """{field: the newest tap of this nurse in it}. What another nurse tapped is theirs to sign."""
+    own = draft.taps.filter(user__clinician=whose).order_by("at", "pk")
+    return {each.field: each for each in own}
+
+
+def take_over_draft(*, actor: Actor, draft: Draft) -> Draft:
+    """Go on with a session that another nurse began. What they tapped stays theirs: it is shown, never signed here."""
+    taker, grade = somebody(actor), grade_of(actor)
+    if grade == "other" or (grade == "assistant" and draft.procedure not in BY_AN_ASSISTANT):
+        refuse("", "This session is for a nurse to go on with. Ask one.")
+    with writing(draft.stay) as locked:
+        held = Draft.objects.select_for_update().get(pk=draft.pk)
+        if held.state != "open":
+            refuse("", CLOSED)
+        if held.owner_id == taker.pk:
+            refuse("", "This session is yours already. Go on with it.")
+        TakeOver.objects.create(draft=held, left_by=held.owner, taken_by=taker)
+        held.owner = taker
+        held.save(update_fields=["owner"])
+        done(actor, "take_over_draft", held, stay=held.stay, unit=locked.unit if locked else "")
+    return held
 
 
 def drop_draft(*, actor: Actor, draft: Draft) -> Draft:

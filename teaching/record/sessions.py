@@ -28,10 +28,11 @@ from teaching.record.checklists import row_keys
 from teaching.record.entries import CareEntry, RatingEntry, RecheckEntry, SessionEntry
 from teaching.record.figures import refresh, refresh_with
 from teaching.record.prepared import read
+from teaching.record.proof import proof_of
 from teaching.record.refusals import Fault, Refused, refuse
 from teaching.record.session_checks import NURSES, Look
 from teaching.record.staff import sign_offs_of, valid_among
-from teaching.record.writing import done, next_number, writing, writing_all
+from teaching.record.writing import Superseded, done, next_number, writing, writing_all
 from teaching.rules.checklist import applicable
 from teaching.rules.vocabulary import UNAIDED
 
@@ -200,6 +201,9 @@ def cosign(*, actor: Actor, account: Account) -> Cosign:
     with writing(account.stay) as locked:
         if Cosign.objects.filter(account=account).exists():
             refuse("account", "This entry is already co-signed.")
+        told = Account.objects.filter(event=account.event_id, rater=account.rater_id).exclude(kind="addendum")
+        if told.filter(number__gt=account.number).exists():
+            raise Superseded("This entry was corrected meanwhile, or taken back. Read and co-sign what stands now.")
         now = timezone.now()
         made = Cosign.objects.create(
             stay_id=account.stay_id,
@@ -208,7 +212,7 @@ def cosign(*, actor: Actor, account: Account) -> Cosign:
             at=now,
             by=signer,
             recorded_at=now,
-            proof="signed in" if actor.user else "no sign-in",
+            proof=proof_of(actor),
         )
         refresh(account.stay)
         done(actor, "cosign", made, stay=account.stay, unit=_unit(locked))

@@ -23,10 +23,10 @@ UNIT = ("id", "uid", "name", "zone")
 class Superseded(Refused):
     """Somebody else wrote the same thing first (HTTP 409); nothing of ours was stored."""
 
-    def __init__(self) -> None:
-        super().__init__(
-            Fault("", "Somebody else saved this at the same moment. Look at what stands now, then save again.")
-        )
+    def __init__(
+        self, sentence: str = "Somebody else saved this at the same moment. Look at what stands now, then save again."
+    ) -> None:
+        super().__init__(Fault("", sentence))
 
 
 @contextmanager
