@@ -123,12 +123,20 @@ def finding_in(cleaned: Mapping[str, Any], **more: str) -> FindingEntry | None:
     """The finding as tapped; None where nothing was said. `cleaned` may hold a few fields only, as a tap does."""
     said: dict[str, Any] = {name: cleaned.get(f"finding.{name}") or "" for name in SAID}
     said |= {name: _amount(cleaned.get(f"finding.{name}")) for name in NUMBERS}
-    said["powder_where"] = " ".join(cleaned.get("finding.powder_where") or ())
+    where = cleaned.get("finding.powder_where") or ()
+    said["powder_where"] = where if isinstance(where, str) else " ".join(where)
     skin = {region: seen for region in words.SKIN_REGIONS if (seen := cleaned.get(f"skin.{region}"))}
     said |= {name: value for name, value in more.items() if value}
     if not skin and not any(value not in ("", None) for value in said.values()):
         return None
     return FindingEntry(skin=skin, **said)
+
+
+def said_of(finding: Any) -> dict[str, Any]:
+    """{field: value} of a stored finding, to begin a correction from."""
+    said = {f"finding.{name}": getattr(finding, name) for name in (*SAID, *NUMBERS)}
+    said["finding.powder_where"] = finding.powder_where.split()
+    return said | {f"skin.{region}": seen for region, seen in finding.skin.items()}
 
 
 def _amount(value: Any) -> Any:

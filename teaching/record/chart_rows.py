@@ -50,7 +50,7 @@ ACCOUNT = (
     "cosign__recorded_at", "cosign__cosigner_grade",
     "finding__pk", "finding__colour", "finding__wet", "finding__edge", "finding__stands", "finding__width_mm",
     "finding__height_mm", "finding__opening_width_mm", "finding__opening_height_mm", "finding__skin",
-    "finding__noticed_by", "finding__bleeding", "finding__wear_end",
+    "finding__noticed_by", "finding__bleeding", "finding__wear_end", "finding__leak_track",
 )
 RATING = (
     "account_id", "recorded_at", "learner_id", "code", "answer", "practice", "reported", "reason", "aids", "note",

@@ -8,7 +8,7 @@ from teaching.record.chart_rows import Rows
 from teaching.rules.facts import Care, Finding, Rating, Recheck, Witness
 
 LENGTHS = ("width_mm", "height_mm", "opening_width_mm", "opening_height_mm")
-WORDS = ("colour", "wet", "edge", "stands", "noticed_by", "bleeding", "wear_end")
+WORDS = ("colour", "wet", "edge", "stands", "noticed_by", "bleeding", "wear_end", "leak_track")
 
 
 def effective(accounts: Iterable[Any]) -> list[Any]:

@@ -8,13 +8,16 @@ from collections.abc import Iterable
 from datetime import datetime
 
 from teaching.rules.checklist import conditions, features, holds, kit_at, states_at
-from teaching.rules.facts import Care, Caution, Chart, Finding, OutputTotal
+from teaching.rules.facts import Care, Caution, Chart, Finding, OutputTotal, Stoma
 from teaching.rules.lines import OFF, Policy
 from teaching.rules.reasons import Reason
+from teaching.rules.vocabulary import SKIN_REGIONS
 
 CALL_NOW = "call_now"
 LEAK = "leak"
 SORE = ("wet-raw", "spots", "lumps")
+OUTPUT_SIGNS = ("output-today", "output-now")
+FLUID_PLAN = "fluid-plan"
 
 
 def signs_seen(finding: Finding, policy: Policy) -> list[str]:
@@ -29,6 +32,58 @@ def signs_seen(finding: Finding, policy: Policy) -> list[str]:
         "sunk": finding.stands == "sunk",
     }
     return _listed(policy, (code for code, shown in seen.items() if shown))
+
+
+def looks_normal(sign: str, finding: Finding) -> bool:
+    """Whether this finding shows the very thing that the sign was about as it should be. Not looked at is not normal.
+
+    Sunk with pain, fever and the like show in no finding: only a clinician's word settles those.
+    """
+    skin = [seen for _, seen in finding.skin]
+    return {
+        "dark-stoma": finding.colour == "pink-red",
+        "dry-stoma": finding.wet == "wet",
+        "bleeding": finding.bleeding in ("none", "spot"),
+        "sore-skin": len(skin) == len(SKIN_REGIONS) and all(seen == "good" for seen in skin),
+        "gap": finding.edge == "joined",
+        "longer": finding.stands in ("well", "level"),
+        "sunk": finding.stands == "well",
+    }.get(sign, False)
+
+
+def normal_since(chart: Chart, caution: Caution, policy: Policy, now: datetime) -> datetime | None:
+    """When the newest finding after it was told showed it normal; None where none did, or a later one does not.
+
+    For a high output: a later 24-hour total under the lower bound. It is offered as what may settle the caution; a
+    nurse settles it.
+    """
+    if caution.told is None:
+        return None
+    told = caution.told
+    if caution.sign in OUTPUT_SIGNS:
+        shown = [(each.until, each.ml < policy.output_today) for each in chart.totals if each.stoma == caution.stoma]
+    else:
+        seen = [each for each in chart.findings if each.stoma == caution.stoma]
+        shown = [(each.at, True) for each in seen if looks_normal(caution.sign, each)]
+        shown += [(each.at, False) for each in seen if caution.sign in signs_seen(each, policy)]
+    later = [(at, normal) for at, normal in shown if told < at <= now]
+    newest, normal = max(later, key=lambda one: (one[0], not one[1]), default=(None, False))
+    return newest if normal else None
+
+
+def fluid_plan_wanted(chart: Chart, policy: Policy, now: datetime) -> OutputTotal | None:
+    """The highest total that asks for a fluid plan while none is made; totals of an ileostomy or colostomy alone."""
+    made = [one for one in chart.arrangements if one.code == FLUID_PLAN and one.at <= now]
+    if made and max(made, key=lambda one: one.at).state == "made":
+        return None
+    high = [one for one in chart.totals if one.until <= now and signs_of_total(one, chart, policy)]
+    return max(high, key=lambda one: (one.ml, one.until), default=None)
+
+
+def newest_total(chart: Chart, stoma: Stoma, now: datetime) -> OutputTotal | None:
+    """The newest 24-hour total; None means not known, never nothing."""
+    known = [one for one in chart.totals if one.stoma == stoma.key and one.until <= now]
+    return max(known, key=lambda one: one.until, default=None)
 
 
 def signs_of_total(total: OutputTotal, chart: Chart, policy: Policy) -> list[str]:

@@ -165,6 +165,7 @@ class Finding:
     noticed_by: str = ""
     bleeding: str = ""
     wear_end: str = ""
+    leak_track: str = ""
 
 
 @dataclass(frozen=True, slots=True)

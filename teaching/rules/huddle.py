@@ -121,10 +121,18 @@ def caution_line(caution: Caution, ward: Ward, now: datetime) -> HuddleCaution:
         state = f"told {when(caution.told, ward, now)}"
         state += f" ({caution.told_whom})" if caution.told_whom else ""
         state += f", answer: {caution.answer}" if caution.answer else ", no answer written"
-        state += f", look again {when(caution.look_again_at, ward, now)}" if caution.look_again_at else ""
+        state += look_again(caution, ward, now)
         state += ", not settled"
     soon = CAUTION_LISTS.get(caution.list, caution.list)
     return HuddleCaution(soon, caution.words, state, caution.list == CALL_NOW)
+
+
+def look_again(caution: Caution, ward: Ward, now: datetime) -> str:
+    """By when to look again, and that it is overdue once that is past; "" where nobody said."""
+    if caution.look_again_at is None:
+        return ""
+    by = when(caution.look_again_at, ward, now)
+    return f", look again {by}" if now <= caution.look_again_at else f", look again was due {by}, overdue"
 
 
 def due_line(due: Due, ward: Ward, now: datetime) -> str:
