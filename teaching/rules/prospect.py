@@ -1,0 +1,190 @@
+"""When the rows of one stoma can all be held, row by row and learner by learner, over the opportunities foreseen.
+
+Moments are bits of one integer: the start, each opportunity in order, the planned moment. "All of these rows" is AND,
+"any of these ways" is OR. At a fixed moment rows do not compete for an opportunity, so the AND is exact; rows that
+lend each other showings do compete where two must learn, and are therefore swept together.
+"""
+
+from dataclasses import dataclass, replace
+from datetime import datetime
+from functools import cached_property
+
+from teaching.rules.chances import Opportunity, Rule, Worth, rules_of, ticks, worth
+from teaching.rules.checklist import Row, applicable
+from teaching.rules.facts import Chart
+from teaching.rules.lines import Policy
+from teaching.rules.scene import Scene, set_scene
+from teaching.rules.showings import run_of
+from teaching.rules.sweep import Step, Track, alone, several, track_of
+
+Demand = dict[str, frozenset[str]]  # the code of a row, and who must all hold it
+
+
+@dataclass(frozen=True)
+class Timeline:
+    """The moments looked at, in order. `chances` has None at the start and at the planned moment."""
+
+    moments: tuple[datetime, ...]
+    chances: tuple[Opportunity | None, ...]
+
+    @cached_property
+    def times(self) -> tuple[int, ...]:
+        return tuple(ticks(moment) for moment in self.moments)
+
+    @cached_property
+    def always(self) -> int:
+        """Every moment, as bits."""
+        return (1 << len(self.moments)) - 1
+
+    def bit(self, moment: datetime) -> int:
+        """The last entry of this moment: what was shown at it counts."""
+        return 1 << max(place for place, at in enumerate(self.moments) if at == moment)
+
+    def earliest(self, held: int) -> datetime | None:
+        return self.moments[(held & -held).bit_length() - 1] if held else None
+
+
+def timeline(opportunities: tuple[Opportunity, ...], now: datetime, *others: datetime | None) -> Timeline:
+    """Opportunities after now, and other moments at which it is asked what holds."""
+    entries: list[tuple[datetime, bool, Opportunity | None]] = [
+        (one.at, False, one) for one in opportunities if one.at > now
+    ]
+    entries += [(other, True, None) for other in others if other is not None and other >= now]
+    entries.sort(key=lambda entry: entry[:-1])
+    return Timeline((now, *(entry[0] for entry in entries)), (None, *(entry[-1] for entry in entries)))
+
+
+class Prospect:
+    """What one stoma's rows could come to. Only what is known by `now` is looked at, whatever the chart holds."""
+
+    def __init__(self, chart: Chart, policy: Policy, now: datetime, stoma: str, line: Timeline) -> None:
+        self.chart, self.policy, self.now, self.stoma, self.line = chart, policy, now, stoma, line
+        self.rows: dict[str, Row] = {row.code: row for row in applicable(chart, stoma, now) if row.rated}
+        self.practice = any(one is not None and one.practice for one in line.chances)
+        self._scenes: dict[str, Scene] = {}
+        self._worth: dict[Rule, list[Worth | None]] = {}
+        self._tracks: dict[tuple[str, str], tuple[tuple[Rule, Track], ...]] = {}
+        self._swept: dict[object, int] = {}
+
+    def held(self, demand: Demand) -> int:
+        """At which moments some way of sharing the opportunities lets everyone hold what is asked of them."""
+        found = self.line.always
+        if len({who for whose in demand.values() for who in whose}) <= 1:
+            for code, whose in demand.items():
+                for learner in whose:
+                    found &= self.one(code, learner)
+            return found
+        for codes in self._competing(demand):
+            learners = {who for code in codes for who in demand[code]}
+            if len(learners) > 1:
+                found &= self._shared({code: demand[code] for code in codes}, sorted(learners))
+            else:
+                for code in codes:
+                    for learner in learners & demand[code]:
+                        found &= self.one(code, learner)
+        return found
+
+    def one(self, code: str, learner: str) -> int:
+        """When this learner can hold the row, if every chance of it is theirs."""
+        found = 0
+        usable = self.usable(code, learner)
+        for rule, track in self.tracks(code, learner):
+            key = (usable, rule, track)
+            if key not in self._swept:
+                shown = [one if usable >> place & 1 else None for place, one in enumerate(self.worth(rule))]
+                self._swept[key] = alone(track, rule, self.line.times, shown)
+            found |= self._swept[key]
+        return found
+
+    def _shared(self, demand: Demand, learners: list[str]) -> int:
+        """Rows that compete, for learners who must all hold them: one sweep over all of it."""
+        start: list[Track] = []
+        rules: list[Rule] = []
+        wanted: list[list[tuple[int, Rule]]] = []
+        moved: dict[tuple[str, str], list[int]] = {}
+        for code, whose in demand.items():
+            for learner in sorted(whose):
+                ways = []
+                for rule, track in self.tracks(code, learner):
+                    ways.append((len(start), rule))
+                    for slot in self.shown_by(code):
+                        moved.setdefault((slot, learner), []).append(len(start))
+                    start.append(track)
+                    rules.append(rule)
+                wanted.append(ways)
+        slots = sorted({slot for slot, _ in moved})
+        usable = {(slot, who): self._where(slot, who) for slot, who in moved}
+        key = (tuple(start), tuple(rules), tuple(tuple(way[0] for way in ways) for ways in wanted), tuple(
+            tuple((usable[slot, who], tuple(moved[slot, who])) for who in learners if (slot, who) in moved)
+            for slot in slots
+        ))
+        if key not in self._swept:
+            steps = [
+                [choices for slot in slots if (choices := [
+                    self._moves(moved[slot, who], rules, place)
+                    for who in learners if (slot, who) in moved and usable[slot, who] >> place & 1
+                ])]
+                for place in range(len(self.line.times))
+            ]
+            self._swept[key] = several(tuple(start), wanted, self.line.times, steps)
+        return self._swept[key]
+
+    def _moves(self, tracks: list[int], rules: list[Rule], place: int) -> list[Step]:
+        return [(track, rules[track], shown) for track in tracks if (shown := self.worth(rules[track])[place])]
+
+    def _competing(self, demand: Demand) -> list[list[str]]:
+        """The rows of a demand, those together that a showing of one row may serve."""
+        groups: list[tuple[set[str], list[str]]] = []
+        for code in demand:
+            slots, codes = set(self.shown_by(code)), [code]
+            for group in [group for group in groups if group[0] & slots]:
+                groups.remove(group)
+                slots, codes = slots | group[0], group[-1] + codes
+            groups.append((slots, codes))
+        return [codes for _, codes in groups]
+
+    def shown_by(self, code: str) -> tuple[str, ...]:
+        """The rows whose showing counts for this one: its own, and those that lend to it."""
+        lenders = self.chart.checklist.lenders.get(code, ())
+        return (code, *(lender.code for lender in lenders if lender.code in self.rows))
+
+    def usable(self, code: str, learner: str) -> int:
+        found = 0
+        for slot in self.shown_by(code):
+            found |= self._where(slot, learner)
+        return found
+
+    def _where(self, slot: str, learner: str) -> int:
+        """At which moments this learner may show this row, as bits."""
+        item = self.rows[slot].item
+        found, bit = 0, 1
+        for one in self.line.chances:
+            if one is not None and one.stoma == self.stoma and learner in one.learners and one.shows(item):
+                found |= bit
+            bit <<= 1
+        return found
+
+    def worth(self, rule: Rule) -> list[Worth | None]:
+        if rule not in self._worth:
+            ward = self.chart.ward
+            self._worth[rule] = [worth(one, rule, ward) if one else None for one in self.line.chances]
+        return self._worth[rule]
+
+    def tracks(self, code: str, learner: str) -> tuple[tuple[Rule, Track], ...]:
+        """Where they start from. While nothing of theirs is relied on, nothing can be foreseen: no track at all."""
+        key = (code, learner)
+        if key not in self._tracks:
+            scene, item = self.scene(learner), self.rows[code].item
+            found = []
+            if not scene.meanwhile:
+                run = run_of(scene, item)
+                for rule in rules_of(scene, item):
+                    track = track_of(scene, item, rule, run)
+                    found.append((rule if self.practice else replace(rule, share="all"), track))
+            self._tracks[key] = tuple(found)
+        return self._tracks[key]
+
+    def scene(self, learner: str) -> Scene:
+        if learner not in self._scenes:
+            self._scenes[learner] = set_scene(self.chart, self.policy, self.now, self.stoma, learner)
+        return self._scenes[learner]
