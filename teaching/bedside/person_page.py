@@ -5,13 +5,13 @@ from datetime import datetime
 
 from django.urls import reverse
 
+from teaching.bedside.acts import acts_of, address_of
 from teaching.bedside.band import Band, band_of
 from teaching.bedside.caution_page import cautions_of
 from teaching.bedside.grid import grids
 from teaching.bedside.needed import Needed, because, still_needed, whose
 from teaching.bedside.sessions_list import happened
 from teaching.bedside.wear import wear
-from teaching.bedside.which import choices
 from teaching.rules.assess import Assessment
 from teaching.rules.facts import Chart
 from teaching.rules.huddle import when
@@ -44,7 +44,7 @@ class PersonPage:
         self.grids = grids(chart, self.band.name, now, self._states())
         self.happened = happened(chart, self.band.name, now)
         self.wear = wear(chart, assessment.changes, now)
-        self.acts = self._acts(asker)
+        self.acts = acts_of(stay, chart, now, asker)
         self.setup = reverse("stay-setup", args=[stay.uid]) if asker("open_stay") else ""
         self.begun = self._begun(asker)
 
@@ -76,19 +76,6 @@ class PersonPage:
     def _states(self) -> dict[tuple[str, str, str], str]:
         return {(one.stoma, one.code, one.learner): one.state for one in self.assessment.standings}
 
-    def _acts(self, asker) -> list[tuple[str, str]]:
-        """The one next action, and care given beside it; what the person may not do is not shown."""
-        found = []
-        if asker("record_emptying") and choices(self.chart, self.now):
-            found.append((reverse("emptying", args=[self.stay.uid]), self._record()))
-        if asker("log_care") and self.chart.stomas:
-            found.append((reverse("care", args=[self.stay.uid]), "Care given, or a leak"))
-        return found
-
-    def _record(self) -> str:
-        swaps = {which.procedure for which in choices(self.chart, self.now)} == {"swap"}
-        return "Record a swap" if swaps else "Record an emptying"
-
     def _begun(self, asker) -> list[BegunHere]:
         """Sessions begun and not signed: shown to everybody, gone on with only by whoever began."""
         found = []
@@ -97,7 +84,7 @@ class PersonPage:
             own = draft.owner_id == asker.clinician_id
             by = "you" if own else max(draft.owner.details.all(), key=lambda one: one.number).name
             at = when(draft.begun_at, self.chart.ward, self.now)
-            address = f"{reverse('emptying', args=[self.stay.uid])}?draft={draft.uid}" if own else ""
+            address = address_of(draft, self.stay) if own else ""
             found.append(BegunHere(f"Begun {at} by {by}, not signed. It does not count yet.", address))
         return found
 

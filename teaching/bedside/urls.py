@@ -4,9 +4,18 @@ from django.urls import path
 
 from teaching.bedside.care_views import care
 from teaching.bedside.caution_views import mistake, settled, told
-from teaching.bedside.emptying_views import emptying, tap_emptying
 from teaching.bedside.light import light
 from teaching.bedside.person_views import person
+from teaching.bedside.recorder_views import (
+    change,
+    emptying,
+    meeting,
+    night,
+    tap_change,
+    tap_emptying,
+    tap_meeting,
+    tap_night,
+)
 from teaching.bedside.shift_views import huddle, this_shift
 
 urlpatterns = [
@@ -16,6 +25,12 @@ urlpatterns = [
     path("stays/<uuid:stay>/", person, name="person"),
     path("stays/<uuid:stay>/emptying/", emptying, name="emptying"),
     path("stays/<uuid:stay>/emptying/taps/", tap_emptying, name="tap-emptying"),
+    path("stays/<uuid:stay>/change/", change, name="change"),
+    path("stays/<uuid:stay>/change/taps/", tap_change, name="tap-change"),
+    path("stays/<uuid:stay>/night/", night, name="night"),
+    path("stays/<uuid:stay>/night/taps/", tap_night, name="tap-night"),
+    path("stays/<uuid:stay>/meeting/", meeting, name="meeting"),
+    path("stays/<uuid:stay>/meeting/taps/", tap_meeting, name="tap-meeting"),
     path("stays/<uuid:stay>/care/", care, name="care"),
     path("cautions/<uuid:caution>/told/", told, name="caution-told"),
     path("cautions/<uuid:caution>/settled/", settled, name="caution-settled"),

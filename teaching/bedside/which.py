@@ -1,5 +1,6 @@
 """Tap one: which stoma and which learner. Nothing is chosen before somebody taps."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -24,30 +25,35 @@ class Which:
         return f"{self.stoma.key}:{self.learner.key}"
 
 
+def procedure_of(chart: Chart, stoma: Stoma, now: datetime, offered: Mapping[str, str]) -> str:
+    """The first of these procedures whose feature this stoma has; "" where it has none."""
+    present = features(stoma, kit_at(chart, stoma.key, now), states_at(chart, stoma.key, now))
+    return next((procedure for feature, procedure in offered.items() if feature in present), "")
+
+
 def emptied_by(chart: Chart, stoma: Stoma, now: datetime) -> str:
     """How this stoma's pouch is emptied: emptying, urine or swap; "" where no kit is written down."""
-    present = features(stoma, kit_at(chart, stoma.key, now), states_at(chart, stoma.key, now))
-    return next((procedure for feature, procedure in EMPTYING.items() if feature in present), "")
+    return procedure_of(chart, stoma, now, EMPTYING)
 
 
-def choices(chart: Chart, now: datetime) -> list[Which]:
-    """Every stoma that is emptied, with everyone who may be taught: the person first."""
+def choices(chart: Chart, now: datetime, offered: Mapping[str, str] = EMPTYING) -> list[Which]:
+    """Every stoma that has one of these procedures, with everyone who may be taught: the person first."""
     people = sorted(chart.learners, key=lambda learner: (learner.kind != "person", learner.name))
     return [
         Which(stoma, learner, procedure)
         for stoma in chart.stomas
-        if (procedure := emptied_by(chart, stoma, now))
+        if (procedure := procedure_of(chart, stoma, now, offered))
         for learner in people
         if has_agreed(chart, learner, now)
     ]
 
 
-def not_offered(chart: Chart, person: str, now: datetime) -> list[str]:
+def not_offered(chart: Chart, person: str, now: datetime, offered: Mapping[str, str], without: str) -> list[str]:
     """Why a stoma or a learner is not among the choices."""
     said = [
-        f"The {stoma_name(stoma)}: no pouch is written down for it yet."
+        f"The {stoma_name(stoma)}: {without}."
         for stoma in chart.stomas
-        if not emptied_by(chart, stoma, now)
+        if not procedure_of(chart, stoma, now, offered)
     ]
     return said + [
         f"{learner_name(learner, person)}: not both have said yes yet."

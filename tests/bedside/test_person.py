@@ -123,13 +123,15 @@ def test_wear_says_what_is_worn_since_when_and_when_it_is_due(ward, ada, stoma, 
 
 
 def test_the_one_next_action_is_to_record_an_emptying(ada, stoma, opened):
-    acts = opened().context["page"].acts
+    acts = opened().context["page"].acts.first
     assert acts[0] == (reverse("emptying", args=[ada.uid]), "Record an emptying")
 
 
 def test_with_a_closed_pouch_the_next_action_is_a_swap(ward, ada, opened):
     ward.stoma(ada, "colostomy", "left", closure="closed", outlet="")
-    assert [words for _, words in opened().context["page"].acts] == ["Record a swap", "Care given, or a leak"]
+    acts = opened().context["page"].acts
+    assert [words for _, words in acts.first] == ["Record a swap", "Record a change"]
+    assert [words for _, words in acts.others] == ["Care given, or a leak", "Meeting the stoma"]
 
 
 def test_one_trail_line_for_a_persons_page(ada, stoma, opened):

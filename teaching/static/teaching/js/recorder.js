@@ -16,13 +16,24 @@ const valueOf = (field) => {
 };
 
 const words = (input) => input.closest("label").innerText.trim().replace(/\s+/g, " ");
+const pickedIn = (row) => row.querySelector(`input[name="ratings.${row.dataset.row}"]:checked`);
+const aloneOf = (row) => {
+  const part = row.closest("[data-part]")?.dataset.part;
+  return form.elements[part ? `alone.${part}` : "alone"]?.checked ?? false;
+};
 
-/* Each closed row says what will be stored of it. */
+/* Each closed row says what will be stored of it, and each closed part what of its rows. */
 const showRows = () => {
-  const alone = form.elements.alone.checked;
   for (const row of form.querySelectorAll("[data-row]")) {
-    const picked = row.querySelector(`input[name="ratings.${row.dataset.row}"]:checked`);
-    row.querySelector("[data-now]").textContent = picked ? `Now: ${words(picked)}` : alone ? "Now: alone" : "";
+    const picked = pickedIn(row);
+    row.querySelector("[data-now]").textContent = picked ? `Now: ${words(picked)}` : aloneOf(row) ? "Now: alone" : "";
+  }
+  for (const part of form.querySelectorAll("[data-part]")) {
+    const rows = [...part.querySelectorAll("[data-row]")].filter((row) => !row.hidden);
+    const said = rows.filter(pickedIn).length;
+    const alone = form.elements[`alone.${part.dataset.part}`].checked;
+    const but = alone ? "Now: alone, but for" : "Now: said of";
+    part.querySelector("[data-part-now]").textContent = said ? `${but} ${said}` : alone ? "Now: alone" : "";
   }
 };
 
@@ -49,14 +60,16 @@ const showCautions = (cautions, input) => {
 };
 
 form.addEventListener("change", async (event) => {
-  showRows();
   showGroups();
+  showRows();
   const field = event.target.name;
-  if (!form.elements.which.value || !field) return;
+  if (!form.querySelector('input[name="which"]:checked') || !field) return;
   const told = await taps.send(field, valueOf(field));
   showCautions(told?.cautions ?? [], event.target);
+  const hint = form.querySelector("[data-hint]");
+  if (told?.powder && hint) hint.textContent = told.powder;
 });
 form.addEventListener("submit", () => { form.elements.clock.value = new Date().toISOString(); });
 for (const button of document.querySelectorAll("[data-without-scripts]")) button.hidden = true;
-showRows();
 showGroups();
+showRows();

@@ -1,4 +1,4 @@
-"""Recording an emptying: one form in three taps, each tap also kept by the server where scripts are on."""
+"""Recording at the bedside: one form for each procedure, each tap also kept by the server where scripts are on."""
 
 from django.contrib import messages
 from django.core.exceptions import BadRequest
@@ -12,34 +12,87 @@ from django.views.decorators.http import require_POST
 from teaching.access.forms_in import KEY, answer_form, form_key
 from teaching.access.guards import guard
 from teaching.bedside.asker import Asker
-from teaching.bedside.emptying_form import EmptyingForm
-from teaching.bedside.emptying_page import RecorderPage
+from teaching.bedside.caution_raising import raise_for_wear, say
+from teaching.bedside.powder import powder_hint
+from teaching.bedside.recorder_form import RecorderForm
+from teaching.bedside.recorder_page import RecorderPage
+from teaching.bedside.recorders import CHANGES, EMPTYINGS, MEETINGS, NIGHTS
+from teaching.bedside.seen_fields import finding_in
 from teaching.bedside.taps import draft_for, keep, own_draft, raise_seen, said_so_far
 from teaching.record.charts import chart_for
+from teaching.record.entries import CareEntry
 from teaching.record.places import policy_for
-from teaching.record.sessions import record_session
+from teaching.record.sessions import record_care, record_session
 
-TEMPLATE = "teaching/bedside/emptying.html"
+TEMPLATE = "teaching/bedside/recorder.html"
 
 
-@guard("record_emptying")
+@guard(EMPTYINGS.permission)
 def emptying(request, stay):
+    return recording(request, stay, EMPTYINGS)
+
+
+@guard(CHANGES.permission)
+def change(request, stay):
+    return recording(request, stay, CHANGES)
+
+
+@guard(NIGHTS.permission)
+def night(request, stay):
+    return recording(request, stay, NIGHTS)
+
+
+@guard(MEETINGS.permission)
+def meeting(request, stay):
+    return recording(request, stay, MEETINGS)
+
+
+@guard(EMPTYINGS.permission)
+@require_POST
+def tap_emptying(request, stay):
+    return kept(request, stay, EMPTYINGS)
+
+
+@guard(CHANGES.permission)
+@require_POST
+def tap_change(request, stay):
+    return kept(request, stay, CHANGES)
+
+
+@guard(NIGHTS.permission)
+@require_POST
+def tap_night(request, stay):
+    return kept(request, stay, NIGHTS)
+
+
+@guard(MEETINGS.permission)
+@require_POST
+def tap_meeting(request, stay):
+    return kept(request, stay, MEETINGS)
+
+
+def recording(request, stay, recorder):
+    """The recorder's page and its signature."""
     now, asker, draft = timezone.now(), Asker(request), own_draft(request, stay)
     chart, policy = chart_for(stay), policy_for(request.unit, now)
-    form = EmptyingForm(
-        request.POST or None, initial=said_so_far(draft), stay=stay, chart=chart, policy=policy, now=now
-    )
+    form = RecorderForm(
+        request.POST or None, initial=said_so_far(draft), recorder=recorder, stay=stay, chart=chart, policy=policy,
+        now=now,
+    )  # fmt: skip
     if "saw" in request.POST:
         return _keep_what_was_seen(request, stay, form, draft, policy)
     page = RecorderPage(stay, chart, form, now, asker)
 
     def store(form):
         role = "student" if asker.grade == "student" else "taught"
-        account = record_session(
-            actor=request.actor, entry=form.entry(role=role, draft=draft, client_skew_s=skew(request, now))
-        )
+        entry = form.entry(role=role, draft=draft, client_skew_s=skew(request, now))
+        record = record_care if isinstance(entry, CareEntry) else record_session
+        account = record(actor=request.actor, entry=entry)
         raise_seen(request.actor, stay, form.stoma(), account.event.uid, form.cleaned_data, policy)
         messages.success(request, f"Signed {page.clock}.")
+        if entry.finding and entry.finding.wear_end:
+            for caution in raise_for_wear(request.actor, stay, entry.stoma, account.event.uid, policy, now):
+                messages.warning(request, say(caution))
         return reverse("person", args=[stay.uid])
 
     return answer_form(request, form, TEMPLATE, store, {"page": page, "stay": stay, "draft": draft})
@@ -57,18 +110,21 @@ def _keep_what_was_seen(request, stay, form, draft, policy):
     return render(request, TEMPLATE, context, status=200 if form.chosen else 422)
 
 
-@guard("record_emptying")
-@require_POST
-def tap_emptying(request, stay):
+def kept(request, stay, recorder):
     """One tap, kept in the nurse's own draft. Answers {draft, at, cautions}; 409 if changed meanwhile."""
     now = timezone.now()
     chart, policy = chart_for(stay), policy_for(request.unit, now)
-    form = EmptyingForm({"which": request.POST.get("which", "")}, stay=stay, chart=chart, policy=policy, now=now)
+    form = RecorderForm(
+        {"which": request.POST.get("which", "")}, recorder=recorder, stay=stay, chart=chart, policy=policy, now=now
+    )  # fmt: skip
     form.is_valid()
     if not form.chosen:
         raise BadRequest("The tap names no stoma and learner of this person.")
     draft = draft_for(request.actor, stay, form.stoma(), form.chosen.procedure, own_draft(request, stay))
     answer, status = keep(request, draft, form, policy)
+    if request.POST.get("field", "").startswith("skin.") and "ratings.powder" in form.fields:
+        skin = {name: value for name, value in said_so_far(draft).items() if name.startswith("skin.")}
+        answer["powder"] = powder_hint(finding_in(skin))
     return JsonResponse(answer | {"at": f"{chart.ward.local(now):%H:%M}"}, status=status)
 
 

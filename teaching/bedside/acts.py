@@ -1,0 +1,52 @@
+"""What may be recorded from a person's page: the two usual things in sight, the rest behind one word."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.urls import reverse
+
+from teaching.bedside.recorders import CHANGES, EMPTYINGS, MEETINGS, NIGHTS, recorder_of
+from teaching.bedside.which import choices
+from teaching.rules.facts import Chart
+
+Link = tuple[str, str]
+IN_SIGHT = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Acts:
+    """(address, words) each. `first` are buttons; `others` unfold."""
+
+    first: tuple[Link, ...]
+    others: tuple[Link, ...]
+
+
+def acts_of(stay, chart: Chart, now: datetime, asker) -> Acts:
+    """What the person looking may not do, and what this person's stomas do not have, is not shown."""
+    usual = ((EMPTYINGS, _emptying(chart, now)), (CHANGES, "Record a change"))
+    seldom = ((NIGHTS, "Night drainage"), (MEETINGS, "Meeting the stoma"))
+    care = (reverse("care", args=[stay.uid]), "Care given, or a leak")
+    found = [
+        *_offered(usual, stay, chart, now, asker),
+        *([care] if asker("log_care") and chart.stomas else []),
+        *_offered(seldom, stay, chart, now, asker),
+    ]
+    return Acts(tuple(found[:IN_SIGHT]), tuple(found[IN_SIGHT:]))
+
+
+def _offered(recorders, stay, chart: Chart, now: datetime, asker) -> list[Link]:
+    return [
+        (reverse(recorder.name, args=[stay.uid]), words)
+        for recorder, words in recorders
+        if asker(recorder.permission) and choices(chart, now, recorder.offered)
+    ]
+
+
+def _emptying(chart: Chart, now: datetime) -> str:
+    swaps = {which.procedure for which in choices(chart, now)} == {"swap"}
+    return "Record a swap" if swaps else "Record an emptying"
+
+
+def address_of(draft, stay) -> str:
+    """Where a session that was begun is gone on with."""
+    return f"{reverse(recorder_of(draft.procedure).name, args=[stay.uid])}?draft={draft.uid}"

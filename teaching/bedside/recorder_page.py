@@ -1,0 +1,82 @@
+"""What the recorder shows beside its form: the band, why somebody is not offered, topics, hard moments."""
+
+from datetime import datetime
+
+from django.forms import BoundField
+from django.urls import reverse
+
+from teaching.bedside.band import Band, band_of
+from teaching.bedside.caution_page import cautions_of
+from teaching.bedside.recorder_parts import RecorderPart, parts_of
+from teaching.bedside.recorders import TITLES
+from teaching.bedside.which import not_offered
+from teaching.rules.hard_moments import hard_moments
+from teaching.rules.items import Item
+
+
+class RecorderPage:
+    def __init__(self, stay, chart, form, now: datetime, asker):
+        recorder = form.recorder
+        self.band: Band = band_of(stay, chart)
+        self.form, self.chart, self.now = form, chart, now
+        self.taps = reverse(f"tap-{recorder.name}", args=[stay.uid])
+        self.rates, self.signs_as, self.student = recorder.rates, asker.signs_as, asker.grade == "student"
+        self.cautions = cautions_of(chart, now)
+        self.not_offered = not_offered(chart, self.band.name, form.at, recorder.offered, recorder.without)
+        self.clock = f"{chart.ward.local(now):%H:%M}"
+        self.asks_interpreter = any(
+            need in ("interpreter", "language") for learner in chart.learners for need in learner.needs
+        )
+        procedures = list(dict.fromkeys(one.procedure for one in form.which.values()))
+        self.title = TITLES[procedures[0]] if procedures else "Nothing to record here"
+        self.parts: tuple[RecorderPart, ...] = parts_of(form, chart, self.band.name, now)
+        self.hard_moments = hard_moments(frozenset(procedures))
+
+    @property
+    def in_parts(self) -> bool:
+        """Whether one sentence confirms a part, not the whole."""
+        return any(part.alone for part in self.parts)
+
+    @property
+    def alone(self) -> BoundField | None:
+        return self.form["alone"] if "alone" in self.form.fields else None
+
+    @property
+    def sign(self) -> str:
+        return "Sign: I taught and saw this" if self.rates else "Sign: I was there and saw this"
+
+    @property
+    def topics(self) -> list[tuple[Item, BoundField]]:
+        """The essential topics, asked back in own words; only what was talked about is stored."""
+        rows = (row.item for row in self.form.rows.values() if row.item.topic)
+        return [(item, self.form[f"ratings.{item.code}"]) for item in rows]
+
+    @property
+    def topics_opened(self) -> bool:
+        return any(field.value() or field.errors for _, field in self.topics)
+
+    @property
+    def marks(self) -> set[tuple[str, bool]]:
+        """The marks this page refers to."""
+        return {(one.answer, one.practice) for part in self.parts for row in part.rows for one in row.before}
+
+    @property
+    def skin(self) -> list[BoundField]:
+        return [self.form[name] for name in self.form.fields if name.startswith("skin.")]
+
+    @property
+    def seen(self) -> list[BoundField]:
+        return [self.form[name] for name in self.form.fields if name.startswith("finding.")]
+
+    @property
+    def signs(self) -> list[BoundField]:
+        return [self.form[name] for name in self.form.fields if name.startswith("signs.")]
+
+    @property
+    def seen_opened(self) -> bool:
+        return any(field.value() or field.errors for field in (*self.skin, *self.seen, *self.signs))
+
+    @property
+    def when_opened(self) -> bool:
+        names = ("began_at", "minutes", "place", "language", "interpreter")
+        return any(self.form.errors.get(name) for name in names)
