@@ -1,15 +1,18 @@
 """R: what to teach next, who is there at the next change, when to look again, whom to call and for what."""
 
+from collections import Counter
 from datetime import datetime
 
 from teaching.rules.assess import Assessment
 from teaching.rules.checklist import conditions, features, holds, kit_at, states_at
+from teaching.rules.cover import Span, hours_of, hours_said
 from teaching.rules.due import NextChange, named
-from teaching.rules.facts import Appointment, Chart, Visit
+from teaching.rules.facts import Appointment, Chart, Learner, Visit
 from teaching.rules.handover.parts import Beside, Line
 from teaching.rules.huddle import CALL_NOW, when
 from teaching.rules.lines import Policy
 from teaching.rules.reasons import words
+from teaching.rules.scene import has_agreed
 from teaching.rules.spoken import learner_name
 from teaching.rules.standing import Standing
 from teaching.rules.vocabulary import PROCEDURES
@@ -20,7 +23,7 @@ OVER = ("cancelled", "missed", "held", "refused")
 def asked(
     chart: Chart, assessment: Assessment, policy: Policy, now: datetime, person: str, beside: Beside
 ) -> tuple[Line, ...]:
-    lines = [Line(_aim(chart, aim, person), "Teach") for aim in assessment.aims] or [Line(_no_aim(assessment), "Teach")]
+    lines = _aims(chart, assessment, person) or [Line(_no_aim(assessment), "Teach")]
     lines += [Line(sentence, "Plan") for sentence in beside.plan]
     lines += [Line(_change(chart, change, now), "Next change") for change in assessment.changes]
     booked = [one for one in chart.appointments if one.at >= now and one.state not in OVER]
@@ -39,12 +42,26 @@ def asked(
     return tuple(lines)
 
 
-def _aim(chart: Chart, aim: Standing, person: str) -> str:
+def _aims(chart: Chart, assessment: Assessment, person: str) -> list[Line]:
+    """What to teach next with the words to ask back. Steps of one name in two procedures say which."""
+    named_alike = Counter(aim.row.item.title for aim in assessment.aims)
+    return [
+        Line(
+            _aim(chart, aim, person, named_alike[aim.row.item.title] > 1),
+            "Teach",
+            more=f"Ask back: {aim.row.item.ask_back}" if aim.row.item.ask_back else "",
+        )
+        for aim in assessment.aims
+    ]
+
+
+def _aim(chart: Chart, aim: Standing, person: str, say_which: bool) -> str:
     learner = chart.learner(aim.learner)
-    who = f" ({learner_name(learner, person)})" if learner.kind == "helper" else ""
-    where = f", {chart.stoma(aim.stoma).label}" if len(chart.stomas) > 1 else ""
-    because = f". {words(aim.reasons[0])}" if aim.reasons else ""
-    return f"{aim.row.item.title}{who}{where}{because} Ask back: {aim.row.item.ask_back}".replace("..", ".")
+    told = [PROCEDURES[aim.row.item.procedure].lower()] if say_which else []
+    told += [chart.stoma(aim.stoma).label] if len(chart.stomas) > 1 else []
+    told += [learner_name(learner, person)] if learner.kind == "helper" else []
+    title = f"{aim.row.item.title} ({'; '.join(told)})" if told else aim.row.item.title
+    return f"{title}. {words(aim.reasons[0])}" if aim.reasons else title
 
 
 def _no_aim(assessment: Assessment) -> str:
@@ -58,7 +75,19 @@ def _change(chart: Chart, change: NextChange, now: datetime) -> str:
     which = f"{named(chart, chart.stoma(change.stoma))}, " if len(chart.stomas) > 1 else ""
     if change.due is None:
         return f"{which}when it is due is not known"
-    return f"{which}{'was due' if change.due < now else 'due'} {when(change.due, chart.ward, now)}"
+    if change.due < now:
+        return f"{which}was due {when(change.due, chart.ward, now)}"
+    there = [learner_name(each, "") for each in chart.learners if _there(chart, each, change.due, now)]
+    hours = f"; by their hours {' and '.join(there)} can be there" if there else ""
+    return f"{which}due {when(change.due, chart.ward, now)}{hours}"
+
+
+def _there(chart: Chart, helper: Learner, at: datetime, now: datetime) -> bool:
+    """A helper who has agreed and whose hours hold that whole hour."""
+    if helper.kind != "helper" or not has_agreed(chart, helper, now) or not hours_said(helper):
+        return False
+    hour = at.replace(minute=0, second=0, microsecond=0)
+    return bool(hours_of(chart, helper, Span(hour, hour, 1)))
 
 
 def _appointment(chart: Chart, one: Appointment, now: datetime, person: str) -> str:

@@ -2,7 +2,7 @@
 
 from datetime import datetime
 
-from teaching.rules.assess import Assessment
+from teaching.rules.assess import TOLD_OF, Assessment
 from teaching.rules.cautions import wear_ends
 from teaching.rules.checklist import kit_at, lasts
 from teaching.rules.due import NextChange
@@ -13,8 +13,6 @@ from teaching.rules.huddle import spoken_date, when
 from teaching.rules.reasons import words
 from teaching.rules.spoken import hours, kit_words, learner_name
 from teaching.rules.vocabulary import BODY_EVENTS, NEEDS, WEAR_ENDS
-
-SAID_ABOVE = ("delirium", "intensive-care", "sedation", "sight-loss", "hand-loss", "no-stool-yet")  # stands out
 
 
 def background(chart: Chart, assessment: Assessment, now: datetime, who: Who) -> tuple[Line, ...]:
@@ -39,7 +37,8 @@ def _operation(chart: Chart, now: datetime) -> str:
         planned = "planned for " if chart.surgery_at > now else ""
         said = f"{planned}{spoken_date(chart.ward.date(chart.surgery_at))}"
     said += "; taught before it" if chart.taught_before else ""
-    states = [event for event in chart.body_events if lasts(event, now) and event.code not in SAID_ABOVE]
+    # those told of in the situation are not told twice
+    states = [event for event in chart.body_events if lasts(event, now) and event.code not in TOLD_OF]
     return "; ".join([said, *(_state(chart, event, now) for event in sorted(states, key=lambda one: one.began))])
 
 

@@ -3,6 +3,7 @@
 from datetime import datetime
 from itertools import groupby
 
+from teaching.rules.cover import hours_said
 from teaching.rules.facts import Learner
 from teaching.rules.huddle import DAYS, when
 from teaching.rules.ward import Ward
@@ -18,7 +19,10 @@ def hours_there(helper: Learner, ward: Ward, now: datetime) -> str:
         said.append("lives in")
     elif helper.minutes_away is not None:
         said.append(f"{helper.minutes_away} minutes away")
-    said.append(f"there {week_words(helper.week)}" if helper.week else "hours not known")
+    if THERE in helper.week:
+        said.append(f"there {week_words(helper.week)}")
+    elif not hours_said(helper):
+        said.append("hours not known")
     ahead = sorted(each for each in helper.exceptions if each[1] > now)
     for begins, ends, there in ahead:
         here = "there" if there else "not there"

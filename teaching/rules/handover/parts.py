@@ -14,7 +14,7 @@ from teaching.rules.reasons import Reason
 class Line:
     """One thing said, without its full stop. `label` is what it is about; `mark` an answer drawn before the words.
 
-    `brief` lines make up the short text for the hospital's own record.
+    `more` follows on screen and paper; `brief` lines, without it, make up the text for the hospital's own record.
     """
 
     words: str
@@ -22,12 +22,18 @@ class Line:
     mark: str = ""
     practice: bool = False
     brief: bool = True
+    more: str = ""
 
     @property
     def said(self) -> str:
-        """Such as "Emptying: alone twice, Mon 18:10.", whole."""
-        start = f"{self.label}: {self.words}" if self.label else self.words
-        return start if start.endswith((".", "?")) else f"{start}."
+        """Such as "Emptying: alone twice (Mon 18:10)."."""
+        return f"{self.label}: {self.sentence}" if self.label else self.sentence
+
+    @property
+    def sentence(self) -> str:
+        """The words with their full stop; where nothing stands before them, with a capital."""
+        words = self.words if self.label else self.words[:1].upper() + self.words[1:]
+        return words if words.endswith((".", "?")) else f"{words}."
 
 
 @dataclass(frozen=True, slots=True)

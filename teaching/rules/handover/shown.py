@@ -15,7 +15,9 @@ from teaching.rules.vocabulary import PROCEDURES
 
 
 def shown(chart: Chart, assessment: Assessment, now: datetime, person: str) -> tuple[Line, ...]:
-    """The person before a helper; a procedure of which nothing was seen or told is one line."""
+    """The person before a helper. Procedures of which nothing was seen or told make one line: a row may be held on
+    what another procedure lends, and that is said there.
+    """
     lines: list[Line] = []
     for stoma in chart.stomas:
         for learner in sorted(chart.learners, key=lambda one: (one.kind != "person", one.name)):
@@ -25,7 +27,7 @@ def shown(chart: Chart, assessment: Assessment, now: datetime, person: str) -> t
             for procedure in dict.fromkeys(one.row.item.procedure for one in own):
                 rows = [one for one in own if one.row.item.procedure == procedure]
                 told = _reported(chart, rows)
-                if not any(one.last or one.evidence for one in rows) and not told:
+                if not any(one.last for one in rows) and not told:
                     not_begun.append(PROCEDURES[procedure])
                 elif procedure == "topics":
                     lines += talk(chart, rows, f"Topics{whose}", now)

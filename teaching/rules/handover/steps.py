@@ -8,7 +8,7 @@ from teaching.rules.huddle import when
 from teaching.rules.reasons import words
 from teaching.rules.showings import ALONE, LOWER
 from teaching.rules.standing import Standing
-from teaching.rules.vocabulary import LOWER_REASONS, NOT_RATED_CODES, UNAIDED
+from teaching.rules.vocabulary import GRADES, LOWER_REASONS, NOT_RATED_CODES, UNAIDED
 
 # The level buttons' own words, told of a nurse to a nurse.
 HELP = {
@@ -21,7 +21,11 @@ HELP = {
 }
 NOT_RATED = {"07": "declined", "10": "no place for it, or nothing to do", "88": "too unwell, or not safe"}
 TIMES = ("not", "once", "twice")
-SAY_WHY = ("show again", "shown, not yet confirmed", "slipped")
+# What the line of a showing says by itself.
+SAID_SO = (
+    "once-more-another-time", "once-more-another-date", "alone-needed", "not-started", "not-attempted", "declined",
+    "helped", "slipped", "judged-wrongly", "slipped-judging",
+)  # fmt: skip
 
 
 def steps(chart: Chart, rows: list[Standing], told: list[Rating], label: str, now: datetime) -> list[Line]:
@@ -29,6 +33,7 @@ def steps(chart: Chart, rows: list[Standing], told: list[Rating], label: str, no
     essential = [one for one in rows if one.row.essential]
     lines = [Line(_whole(essential), label)]
     lines += _alone(chart, rows, now)
+    lines += _uncounted(chart, rows, now)
     lines += _helped(chart, rows, now)
     lines += _not_rated(chart, rows, now)
     lines += _told(chart, told, now)
@@ -68,18 +73,36 @@ def _alone_words(
 ) -> str:
     evidence = own[0].evidence
     verb = "judged rightly" if judged else "alone"
-    seen = ", ".join(f"{_when_by(chart, each, now)}{' as practice' if each.practice else ''}" for each in evidence)
-    said = f"{verb} {TIMES[len(evidence)]} ({seen}): {titles(own, rows)}"
+    seen = "; ".join(f"{_when_by(chart, each, now)}{' as practice' if each.practice else ''}" for each in evidence)
+    more = ", one more needed" if any(each.code.startswith("once-more") for each in own[0].reasons) else ""
+    said = f"{verb} {TIMES[len(evidence)]}{more} ({seen}): {titles(own, rows)}"
     return f"{said}. {because}" if because else said
 
 
 def _because(one: Standing) -> str:
-    """Why showings are not enough, where "one more" does not say it all."""
-    return words(one.reasons[0]) if one.reasons and one.state in SAY_WHY else ""
+    """Why showings are not enough, where "one more" does not say it all; or that they hold for now only."""
+    return " ".join(words(reason) for reason in one.reasons if reason.code not in SAID_SO)
 
 
 def _last_was_lower(one: Standing) -> bool:
     return one.last is not None and one.last.answer in LOWER
+
+
+def _uncounted(chart: Chart, rows: list[Standing], now: datetime) -> list[Line]:
+    """Shown alone, and it counts for nothing: practice where the row takes none, or before the stoma was re-sited."""
+    together: dict[tuple, list[Standing]] = {}
+    for one in rows:
+        if one.last is not None and one.last.answer in ALONE and not one.evidence:
+            together.setdefault((one.last.event, one.last.answer, one.last.practice, _because(one)), []).append(one)
+    return [
+        Line(
+            f"alone{' as practice' if practice else ''}, {_when_by(chart, own[0].last, now)}, does not count: "
+            f"{titles(own, rows)}{f'. {because}' if because else ''}",
+            mark=answer, practice=practice,
+        )
+        for (_, answer, practice, because), own in together.items()
+        if own[0].last
+    ]  # fmt: skip
 
 
 def _helped(chart: Chart, rows: list[Standing], now: datetime) -> list[Line]:
@@ -130,7 +153,8 @@ def _when_by(chart: Chart, rating: Rating, now: datetime) -> str:
     """Such as "yesterday 18:10, Amber Oakley"; a student's entry without a co-signature is named as one."""
     witness = rating.witness
     unsigned = " (student, not co-signed)" if witness.grade == "student" and not witness.cosigned_by else ""
-    by = f", {witness.name}{unsigned}" if witness.name else ", by whom is not known"
+    grade = f", {GRADES[witness.grade]}" if witness.grade == "stoma-nurse" else unsigned
+    by = f" by {witness.name}{grade}" if witness.name else ", by whom is not known"
     return f"{when(rating.at, chart.ward, now)}{by}"
 
 
