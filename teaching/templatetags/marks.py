@@ -5,7 +5,7 @@ quarter filled. 01 thin outline. 07, 10, 88 dashed. A decision carries a tick, a
 or a cross; a topic an open quote (told), a closed quote (own words) or open outlines (not yet). Practice
 evidence has round corners.
 
-All is drawn in `currentcolor` with the code cut out where it is filled, so one drawing serves day, night and
+All is drawn in `currentColor` with the code cut out where it is filled, so one drawing serves day, night and
 black-and-white paper. A page defines its marks once (`mark_sheet`) and refers to them (`mark`); a paper draws
 each whole (`mark_drawn`), since its library cannot refer across drawings.
 """
@@ -64,7 +64,7 @@ def digits(code, middle=20, largest=1.0):
 
 def outline(shape, width, dashed=False):
     dash = mark_safe(' stroke-dasharray="5 3.5"') if dashed else ""
-    drawn = '<path d="{}" fill="none" stroke="currentcolor" stroke-width="{}"{}/>'
+    drawn = '<path d="{}" fill="none" stroke="currentColor" stroke-width="{}"{}/>'
     return format_html(drawn, shape, width, dash)
 
 
@@ -125,7 +125,7 @@ def mark(code, practice=False):
 @register.simple_tag
 def mark_drawn(code, practice=False):
     """A whole mark, for papers."""
-    inside = format_html('<g fill="currentcolor">{}</g>', drawing(code, practice))
+    inside = format_html('<g fill="currentColor">{}</g>', drawing(code, practice))
     return format_html(FRAME, name(code, practice), inside)
 
 
@@ -133,7 +133,7 @@ def mark_drawn(code, practice=False):
 def mark_sheet(marks):
     """Definitions of the marks a page uses: an iterable of (code, practice)."""
     symbols = format_html_join(
-        "", '<symbol id="{}" viewBox="0 0 40 40"><g fill="currentcolor">{}</g></symbol>',
+        "", '<symbol id="{}" viewBox="0 0 40 40"><g fill="currentColor">{}</g></symbol>',
         ((key_of(*each), drawing(*each)) for each in sorted(set(marks))),
     )
     return format_html('<svg class="mark-sheet" aria-hidden="true" focusable="false">{}</svg>', symbols)
