@@ -32,8 +32,8 @@ const showRows = () => {
     const rows = [...part.querySelectorAll("[data-row]")].filter((row) => !row.hidden);
     const said = rows.filter(pickedIn).length;
     const alone = form.elements[`alone.${part.dataset.part}`].checked;
-    const but = alone ? "Now: alone, but for" : "Now: said of";
-    part.querySelector("[data-part-now]").textContent = said ? `${but} ${said}` : alone ? "Now: alone" : "";
+    const some = alone ? `Now: alone, but for ${said}` : `Now: ${said} of ${rows.length} said`;
+    part.querySelector("[data-part-now]").textContent = said ? some : alone ? "Now: alone" : "";
   }
 };
 
