@@ -10,7 +10,7 @@ from teaching.rules.vocabulary import NOT_RATED_CODES
 
 
 def said_in(account, checklist: Checklist) -> dict[str, Any]:
-    """{field: value} for `RecorderForm(initial=...)`. `which` is the learner most rows are of; the others stand in who."""
+    """{field: value} for `RecorderForm(initial=...)`. `which` names the learner of most rows; who names the others."""
     ratings = list(account.ratings.select_related("learner"))
     whose = Counter(str(one.learner.uid) for one in ratings)
     main = whose.most_common(1)[0][0] if whose else ""

@@ -51,9 +51,7 @@ def choices(chart: Chart, now: datetime, offered: Mapping[str, str] = EMPTYING) 
 def not_offered(chart: Chart, person: str, now: datetime, offered: Mapping[str, str], without: str) -> list[str]:
     """Why a stoma or a learner is not among the choices."""
     said = [
-        f"The {stoma_name(stoma)}: {without}."
-        for stoma in chart.stomas
-        if not procedure_of(chart, stoma, now, offered)
+        f"The {stoma_name(stoma)}: {without}." for stoma in chart.stomas if not procedure_of(chart, stoma, now, offered)
     ]
     return said + [
         f"{learner_name(learner, person)}: not both have said yes yet."

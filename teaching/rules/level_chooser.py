@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 from teaching.rules.vocabulary import SET_UP_ONLY, UNAIDED
 
-
 HALF = 0.5
 
 

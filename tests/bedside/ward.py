@@ -78,14 +78,16 @@ class Ward:
         entry = LearnerEntry(name=name, relation=relation, person_said_yes_at=yes, helper_said_yes_at=yes)
         return learners.add_learner(actor=self.staff["amber"], stay=stay, entry=entry)
 
-    def teach(self, stay, stoma, hours_ago, levels="06", by="amber", learner=None, codes=EMPTYING, **rating):
+    def teach(
+        self, stay, stoma, hours_ago, levels="06", by="amber", learner=None, codes=EMPTYING, procedure="", **rating
+    ):
         """A signed session: one level for all rows, or a level for each (None: not rated)."""
         said = [levels] * len(codes) if isinstance(levels, str) else levels
         who = learner or stay.learners.get(kind="person")
         return sessions.record_session(
             actor=self.staff[by],
             entry=SessionEntry(
-                stay=stay, stoma=stoma, procedure="urine" if codes is URINE else "emptying",
+                stay=stay, stoma=stoma, procedure=procedure or ("urine" if codes is URINE else "emptying"),
                 began_at=self.now - timedelta(hours=hours_ago),
                 role="student" if by == "tansy" else "taught",
                 ratings=tuple(
