@@ -1,0 +1,47 @@
+"""The band that stays on top of every page about one person: two identifiers, the bed, the stoma."""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Protocol
+
+from teaching.rules.facts import Chart
+from teaching.rules.huddle import MONTHS
+from teaching.rules.spoken import stoma_name
+
+
+class Here(Protocol):
+    """What is read of a stay's row of the board."""
+
+    name: str
+    born: date
+    mrn: str
+    bed: str
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    name: str
+    born: str
+    number: str
+    bed: str
+    stomas: str
+
+    @property
+    def identifiers(self) -> str:
+        """What the person is asked to say before anything is recorded."""
+        return f"{self.name}, born {self.born}, number {self.number}"
+
+
+def band_of(here: Here, chart: Chart) -> Band:
+    return Band(
+        name=here.name,
+        born=day_words(here.born),
+        number=here.mrn,
+        bed=here.bed or "no bed written",
+        stomas=" and ".join(stoma_name(stoma) for stoma in chart.stomas) or "no stoma written down yet",
+    )
+
+
+def day_words(day: date) -> str:
+    """Such as "2 Mar 1958"."""
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
