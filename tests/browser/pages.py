@@ -47,8 +47,8 @@ class Examples:
         self.ward = ward
         amber = ward.staff["amber"]
         self.stay = ward.stay()
-        self.stoma = ward.stoma(self.stay, items=("seal",))
-        ward.stoma(self.stay, "urostomy", "left", outlet="tap")
+        self.stoma = ward.stoma(self.stay, items=("seal", "powder"))
+        ward.stoma(self.stay, "urostomy", "left", outlet="tap", items=("night-bag",))
         self.helper = ward.helper(self.stay)
         ward.teach(self.stay, self.stoma, 60, ["01", "02", "03", "04", None])
         ward.teach(self.stay, self.stoma, 40, ["05", None, "07", "10", "88"], by="basil")
