@@ -10,12 +10,14 @@ from uuid import uuid4
 
 from django.utils import timezone
 
-from teaching.models import Arrangement, Clinician, Learner, PlannedHome, Stay, Stoma
+from teaching.models import Arrangement, Clinician, ClinicianDetails, Learner, PlannedHome, Stay, Stoma
 from teaching.record.actor import Actor
 from teaching.record.arranged import TEACHING, VISIT
 from teaching.record.checking import Faults, somebody
 from teaching.record.figures import refresh
 from teaching.record.refusals import refuse
+from teaching.record.sessions import skill_for
+from teaching.record.staff import sign_offs_of, valid_among
 from teaching.record.writing import done, next_number, writing
 from teaching.rules.vocabulary import APPOINTMENT_STATES, ARRANGEMENT_STATES, PROCEDURES
 
@@ -111,7 +113,11 @@ def book_teaching(
     why: str = "",
     key: str = "",
 ) -> Arrangement:
-    """A time for teaching: booked, confirmed, held, missed (and why) or cancelled. `may_teach` None: not known yet."""
+    """A time for teaching: booked, confirmed, held, missed (and why) or cancelled.
+
+    Whether the named teacher may teach is read from their sign-offs for that time, or taken from `may_teach` where
+    nobody is named; None: not known yet.
+    """
     own = list(learners)
     faults = Faults()
     faults.word("procedure", procedure, PROCEDURES)
@@ -130,7 +136,8 @@ def book_teaching(
         faults.add("at", "This moment is already past; give the coming one.")
     faults.stop()
     told = {
-        "procedure": procedure, "learners": sorted(str(learner.uid) for learner in own), "may_teach": may_teach,
+        "procedure": procedure, "learners": sorted(str(learner.uid) for learner in own),
+        "may_teach": _may_teach(teacher, stay, stoma, at) if teacher else may_teach,
         "teacher": str(teacher.uid) if teacher else "", "interpreter": interpreter, "practice": practice,
         "aim": aim.strip(), "stoma": str(stoma.uid) if stoma else "",
     }  # fmt: skip
@@ -138,6 +145,16 @@ def book_teaching(
         actor, stay, "book_teaching", code=TEACHING, key=key or str(uuid4()), state=state, value=why, due_at=at,
         details=told,
     )  # fmt: skip
+
+
+def _may_teach(teacher: Clinician, stay: Stay, stoma: Stoma | None, at: datetime) -> bool:
+    """A stoma nurse, or signed off then to teach every stoma it is about."""
+    grades = ClinicianDetails.objects.filter(clinician=teacher).order_by("-number").values_list("grade", flat=True)
+    if grades.first() == "stoma-nurse":
+        return True
+    signed = sign_offs_of(teacher)
+    about = [stoma] if stoma else list(Stoma.objects.filter(stay=stay))
+    return bool(about) and all(valid_among(signed, (skill_for(each),), at) for each in about)
 
 
 def _check_details(faults: Faults, details: Mapping[str, Any]) -> None:

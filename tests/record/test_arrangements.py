@@ -10,6 +10,7 @@ from teaching.record.after_home import record_after_home
 from teaching.record.arrangements import arrange_visit, book_teaching, make_arrangement
 from teaching.record.charts import chart_for
 from teaching.record.refusals import Refused
+from teaching.record.staff import accept_certificate
 from teaching.record.stays import note_stay_event
 from tests.bedside.ward import NIGHT, build_ward
 
@@ -141,3 +142,17 @@ def test_a_call_refused(gone_home, actor, field, told, words):
 def test_no_call_before_leaving(stay, actor):
     with pytest.raises(Refused, match="has not left yet"):
         record_after_home(actor=actor, stay=stay, kind="reached", at=NIGHT)
+
+
+def test_who_may_teach_is_read_from_the_sign_offs_for_that_time(ward, stay, actor):
+    told = {"actor": actor, "stay": stay, "learners": [stay.learners.get(kind="person")]}
+    basil = ward.staff["basil"].clinician
+    accept_certificate(
+        actor=ward.staff["linden"], nurse=basil, skill="teach-bowel", certificate="made up",
+        valid_from=NIGHT - DAY, valid_until=NIGHT + 2 * DAY,
+    )  # fmt: skip
+    book_teaching(**told, at=NIGHT + DAY, teacher=basil)
+    book_teaching(**told, at=NIGHT + 3 * DAY, teacher=basil)
+    book_teaching(**told, at=NIGHT + 4 * DAY)
+    found = sorted(chart_for(stay).appointments, key=lambda one: one.at)
+    assert [one.may_teach for one in found] == [True, False, None]
