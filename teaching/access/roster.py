@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from teaching.access.scope import staff_of
+from teaching.access.scope import nurses_of, staff_of
 from teaching.models import Clinician, ClinicianDetails, Membership, Unit, User
 from teaching.rules.vocabulary import GRADES, ROLES
 
@@ -58,3 +58,11 @@ def _held(people: list[Clinician]) -> set[tuple[int, int | None, str]]:
 def member_of(unit: Unit, clinician: Clinician) -> Member:
     """One of the unit's staff; KeyError for somebody who is not."""
     return {member.clinician.pk: member for member in roster(unit)}[clinician.pk]
+
+
+def teachers_of(unit: Unit) -> list[tuple[Clinician, str]]:
+    """Registered and stoma nurses who may be named as teachers on the unit, with their names, by name. Two queries."""
+    people = {person.pk: person for person in nurses_of(unit)}
+    newest = {row.clinician_id: row for row in ClinicianDetails.objects.filter(clinician__in=people).order_by("number")}
+    found = [(people[pk], row.name) for pk, row in newest.items() if row.grade in ("registered", "stoma-nurse")]
+    return sorted(found, key=lambda pair: pair[1].casefold())

@@ -7,14 +7,13 @@ from django.utils import timezone
 
 from teaching.access.forms_in import answer_form
 from teaching.access.guards import guard
-from teaching.access.scope import nurses_of
+from teaching.access.roster import teachers_of
 from teaching.discharge.arrangement_form import ArrangementForm
 from teaching.discharge.form_page import FormPage
 from teaching.discharge.teaching_form import TeachingForm
 from teaching.discharge.visit_form import VisitForm
 from teaching.record.arrangements import arrange_visit, book_teaching, make_arrangement
 from teaching.record.charts import chart_for
-from teaching.record.nurses import names_of
 from teaching.rules.arrangements import KINDS
 from teaching.rules.in_place import newest
 
@@ -60,7 +59,7 @@ def appointment(request, stay, key=None):
     chart = chart_for(stay)
     known = _known(chart.appointments, key)
     form = TeachingForm(
-        request.POST or None, stay=stay, chart=chart, staff=names_of(nurses_of(request.unit)), person=stay.now.name,
+        request.POST or None, stay=stay, chart=chart, staff=teachers_of(request.unit), person=stay.now.name,
         known=known,
     )  # fmt: skip
 
