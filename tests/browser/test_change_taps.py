@@ -108,7 +108,8 @@ def test_a_mixed_change_takes_at_most_forty_taps(scripts, ward, ada, opened):
     hand.tap(SIGN)
     page.wait_for_url("**/stays/*/")
     assert hand.taps <= 40
-    assert (stored()["off-peel"], stored()["look-under"], stored()["cut"], stored()["press"]) == ("04", "03", "02", "04")
+    helped = {code: level for code, level in stored().items() if level not in ("06", "right")}
+    assert helped == {"off-peel": "04", "look-under": "03", "cut": "02", "press": "04"}
     ratings = Account.objects.get().ratings
     assert set(ratings.filter(learner=hugo).values_list("code", flat=True)) == set(USUAL[9:])
     assert ratings.get(code="cut").reason == "new-kit"
