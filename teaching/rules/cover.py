@@ -7,14 +7,13 @@ on which the clock is put back has one more of them. A part of an hour is not an
 is not counted for it.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from functools import cached_property
 from itertools import combinations
 
-from teaching.rules.checklist import kit_at
-from teaching.rules.due import last_change
+from teaching.rules.due import NextChange, next_change
 from teaching.rules.facts import Chart, Learner, Stoma
 from teaching.rules.lines import Policy
 
@@ -62,13 +61,15 @@ def first_due(chart: Chart, stoma: Stoma, leaving: datetime, now: datetime) -> d
 
     Overdue counts as due at the next full hour. None: no change, no kit or no interval is recorded.
     """
-    kit, last = kit_at(chart, stoma.key, now), last_change(chart, stoma.key, now)
-    if kit is None or last is None or not kit.interval_hours:
+    return due_after(next_change(chart, stoma, now), leaving, now)
+
+
+def due_after(change: NextChange, leaving: datetime, now: datetime) -> datetime | None:
+    """As `first_due`, from the next change as it stands in an assessment."""
+    if change.last is None or change.due is None:
         return None
-    interval = timedelta(hours=kit.interval_hours)
-    due = last + interval
-    if due < now:
-        due = next_hour(now)
+    interval = change.due - change.last
+    due = change.due if change.due >= now else next_hour(now)
     if due <= leaving:
         due += ((leaving - due) // interval + 1) * interval
     return due
@@ -82,7 +83,11 @@ def next_hour(now: datetime) -> datetime:
 
 def horizon(chart: Chart, policy: Policy, leaving: datetime, now: datetime) -> Span:
     """From leaving to the first change after it plus the margin, at least seven days; of two stomas the later."""
-    dues = [first_due(chart, stoma, leaving, now) for stoma in chart.stomas]
+    return span_to(chart, policy, leaving, [first_due(chart, stoma, leaving, now) for stoma in chart.stomas])
+
+
+def span_to(chart: Chart, policy: Policy, leaving: datetime, dues: Sequence[datetime | None]) -> Span:
+    """The span for these first changes."""
     ends = max([leaving + policy.horizon, *(due + policy.visit_margin for due in dues if due)])
     here = chart.ward.local(leaving)
     begins = leaving - timedelta(minutes=here.minute, seconds=here.second, microseconds=here.microsecond)

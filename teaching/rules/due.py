@@ -1,5 +1,6 @@
 """When the next pouch change is due (R1, first half): the last change of any kind plus the person's interval."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -33,17 +34,24 @@ def next_change(chart: Chart, stoma: Stoma, now: datetime) -> NextChange:
 
 
 def last_change(chart: Chart, stoma: str, now: datetime) -> datetime | None:
-    """By whoever did it, taught, given or reported (I17). Practice changes nothing that is worn, nor does a session
-    that was broken off while things were set out.
+    return max((at for at, _ in changes_made(chart, stoma, now)), default=None)
+
+
+def changes_made(chart: Chart, stoma: str, now: datetime) -> Iterator[tuple[datetime, str]]:
+    """When and in which event, by whoever did it, taught, given or reported (I17); as often as it was written down.
+
+    Practice changes nothing that is worn, nor does a session that was broken off while things were set out.
     """
     worn = {item.code for item in chart.checklist.items if item.procedure == "change" and item.phase != "prepare"}
-    taught = (
-        rating.at for rating in chart.ratings
-        if rating.stoma == stoma and rating.at <= now and not rating.practice
-        and rating.answer in ATTEMPTED and rating.code in worn
-    )
-    given = (care.at for care in chart.care if care.stoma == stoma and care.procedure == "change" and care.at <= now)
-    return max((*taught, *given), default=None)
+    for rating in chart.ratings:
+        if (
+            rating.stoma == stoma and rating.at <= now and not rating.practice
+            and rating.answer in ATTEMPTED and rating.code in worn
+        ):
+            yield rating.at, rating.event
+    for care in chart.care:
+        if care.stoma == stoma and care.procedure == "change" and care.at <= now:
+            yield care.at, care.event
 
 
 def named(chart: Chart, stoma: Stoma) -> str:
