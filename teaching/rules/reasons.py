@@ -117,6 +117,49 @@ WORDS = {
     "cover-nobody-ticked": "{weekday}'s change falls on a shift ({shift}) with nobody ticked.",
     "cover-nobody-signed-off":
         "{weekday}'s change falls on a shift ({shift}) with nobody signed off to teach it.",
+    # how it was written down
+    "late-entry": "Late entry, written {after} after.",
+    # readiness: what is wanting
+    "gap-know": "What must be known before going home is not explained yet{stoma}.",
+    "gap-nobody": "Nobody manages {what} alone yet{stoma}.",
+    "gap-hours": "Nobody is there for {what}{stoma}: {hours} hours, the first {at}.",
+    "gap-change": "Nobody does the first change after leaving, due {at}{stoma}.",
+    "gap-change-some-time": "Nobody does the first change after leaving{stoma}.",
+    "gap-look": "Nobody who sees looks at stoma and skin at the change due {at}{stoma}.",
+    "gap-look-some-time": "Nobody who sees looks at stoma and skin at the first change{stoma}.",
+    "gap-topics": "{count} topics are not explained yet{stoma}.",
+    "gap-wear": "A pouch leaked early {at}{stoma}. Until one has held {hours} hours, {until} at the soonest, "
+                "a nurse comes for the change.",
+    "caution-open": "{sign}: not told to anybody yet.",
+    "caution-told": "{sign}: told, not settled.",
+    "not-arranged": "{what}: not arranged yet.",
+    "only-asked": "{what}: asked for, nobody has said yes yet.",
+    "refused": "{what}: refused. Find another way.",
+    "say-also": "{what}: still to be written down: {names}.",
+    "contact-not-in-time": "First contact {at} is not within the {hours} hours after leaving.",
+    "days-without-kit": "{days} days without kit before the first delivery {at}.",
+    "no-size": "The size of the {stoma} is not written down.",
+    # readiness: ways to close it
+    "visit-by": "A nurse's visit for the change, by {by}.",
+    "visit-change": "A nurse's visit for the change.",
+    "visit-look": "A nurse's visit to look, by {by}.",
+    "visit-topics": "A nurse's visit after leaving, to explain them.",
+    "no-room-for-visit": "The change is due too soon after leaving for a visit {hours} hours before it: "
+                         "plan the change, or the leaving, anew.",
+    "leak-service": "A service that comes for a leak, with its hours and how soon it comes.",
+    "more-hours": "Somebody who can do it is there {at} as well.",
+    "ask-hours": "{name}: ask at which hours they are there.",
+    # readiness: what is not known
+    "no-leaving": "No day of leaving is planned.",
+    "leaving-passed": "The planned leaving {at} has passed: plan it anew.",
+    "no-teaching-here": "No teaching was signed on this stay yet.",
+    "not-fresh": "Nothing signed since {at}, more than {hours} hours ago: ask, and see one step.",
+    "unknown-part": "Not known whether {what} is covered{stoma}.",
+    # readiness: what a good result leans on
+    "all-alone": "Manages everything alone, at every hour.",
+    "leans-helper": "A helper is leaned on for {what}{stoma}.",
+    "leans-nursing": "Nursing care is leaned on for {what}{stoma}.",
+    "facility-accepts": "A nurse at the facility accepts emptying, leaks and changes, day and night.",
     # cautions
     "tell-first": "Settle a caution only after it was told to someone.",
     "settled-early": "Settled before it was told; correct one of the two times.",
