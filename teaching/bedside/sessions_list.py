@@ -14,6 +14,8 @@ CARE = {
     "urine": "Emptied by a nurse",
     "swap": "Swapped by a nurse",
     "change": "Changed by a nurse",
+    "night": "Night drainage seen to by a nurse",
+    "meeting": "Met the stoma",
 }
 SHOWN = 20
 

@@ -103,3 +103,8 @@ def test_an_assistant_is_offered_no_change(ada, stoma, signed_in):
     acts = signed_in("ashby").get(reverse("person", args=[ada.uid])).context["page"].acts
     assert [words for _, words in acts.first] == ["Record an emptying", "Care given, or a leak"]
     assert [words for _, words in acts.others] == ["Meeting the stoma"]
+
+
+def test_a_meeting_stands_among_the_sessions_in_its_own_words(ada, stoma, person, send, amber):
+    send("meeting", ada, which=f"{stoma.uid}:{person.uid}")
+    assert "Today 02:14. Met the stoma." in words(amber.get(reverse("person", args=[ada.uid])))
