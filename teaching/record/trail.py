@@ -53,7 +53,7 @@ def leave_read_line(
     """Write one line about a read, or something that was not allowed: at most 250 ms, then to the spool."""
     line = made_line(actor=actor, verb=verb, outcome=outcome, unit=unit, stay=stay, object=object)
     try:
-        with _short_wait():
+        with short_wait():
             seals.let_no_seal_pass()
             line.save(force_insert=True)
     except Error:
@@ -108,7 +108,7 @@ def _reference(field: str, value: Any, allowed: re.Pattern[str]) -> str:
 
 
 @contextmanager
-def _short_wait() -> Iterator[None]:
+def short_wait() -> Iterator[None]:
     """A transaction (or a savepoint of one) that waits at most 250 ms for a lock."""
     with connection.cursor() as cursor:
         if connection.vendor == "postgresql":
