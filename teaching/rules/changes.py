@@ -4,7 +4,7 @@ from datetime import datetime
 
 from teaching.rules.facts import Visit
 from teaching.rules.hands import Hands, Situation, covered
-from teaching.rules.holding import ALONE_HERE
+from teaching.rules.holding import NO
 from teaching.rules.in_place import accepted
 
 
@@ -20,11 +20,9 @@ def lacking_at_change(
         return set()
     doing = looking = _window(situation, stoma)
     for code in situation.change_rows(stoma):
-        doing &= covered(
-            (hand, hand.skill.change[code]) for hand in hands if hand.skill.knows or hand.helper
-        )
+        doing &= covered((hand, hand.skill.change.get(code, NO)) for hand in hands if hand.skill.knows or hand.helper)
     for code in situation.look_rows(stoma):
-        looking &= covered((hand, ALONE_HERE) for hand in hands if code in hand.skill.looks)
+        looking &= covered((hand, hand.skill.looks.get(code, NO)) for hand in hands)
     found = set() if doing else {"change"}
     together = doing & looking if doing else looking
     if not together and not (nursing and look_visits(situation, stoma, best)):

@@ -22,7 +22,10 @@ CLOSERS = {
     "team": "the surgical team",
     "pharmacist": "the pharmacist",
 }
-ROWS_OF = {"pouch": "pouch", "night": "night", "leak": "change", "change": "change", "look": "look", "topics": "topics"}
+ROWS_OF = {
+    "pouch": ("pouch",), "night": ("night",), "leak": ("change",), "change": ("change", "look"), "look": ("look",),
+    "topics": ("topics",), "know": ("know",), "wear": (),
+}
 BY_SIGNED_OFF = ("confirm-change",)
 
 
@@ -59,6 +62,8 @@ def gaps_of_stoma(situation: Situation, stoma: Stoma, bare: Iterable[str], unkno
     found = [_know(situation, stoma)] if unknowing else []
     parts = tuple(bare)
     for part in parts:
+        if part == "look" and "change" in parts:
+            continue  # who does the change looks too
         ways = [] if part == "leak" and "change" in parts else list(_teach(situation, stoma, part, best))
         reason, others = _said(situation, stoma, part, best)
         found.append(Gap(part, reason, (*ways, *others), stoma.key))
@@ -87,9 +92,10 @@ def _know(situation: Situation, stoma: Stoma) -> Gap:
 
 
 def _teach(situation: Situation, stoma: Stoma, part: str, best: bool) -> Iterator[Way]:
-    """What each learner is still to show or explain, told once a reason; and whose hours nobody has said."""
+    """What each learner is still to show or explain, told once a reason."""
     for learner in situation.learners:
-        rows = situation.rows.get((stoma.key, learner.key), {}).get(ROWS_OF.get(part, part), ())
+        by_part = situation.rows.get((stoma.key, learner.key), {})
+        rows = [row for each in ROWS_OF[part] for row in by_part.get(each, ())]
         wanting: dict[tuple[str, Reason], list[str]] = {}
         for row in rows:
             if not row.held and not row.may_look and row.reasons and not (best and not_known(row)):
@@ -172,7 +178,8 @@ def _ask_hours(learner: Learner, by: datetime | None) -> Way:
 
 def _unknown(situation: Situation, stoma: Stoma, part: str) -> Iterator[Way]:
     for learner in situation.learners:
-        rows = situation.rows.get((stoma.key, learner.key), {}).get(ROWS_OF.get(part, part), ())
+        by_part = situation.rows.get((stoma.key, learner.key), {})
+        rows = [row for each in ROWS_OF[part] for row in by_part.get(each, ())]
         wanting: dict[tuple[str, Reason], list[str]] = {}
         for row in rows:
             if not row.held and not row.may_look and _not_proved(situation, row):

@@ -26,7 +26,7 @@ Level = Callable[[Standing], str]
 class Skill:
     """What one learner holds of one stoma. `pouch`, `night` and `leak` are a level of help for all rows of it at once.
 
-    `change` tells each row of a change apart from looking; `looks` and `topics` are the rows held or allowed.
+    `change` and `looks` tell each row of a change, looking apart; `topics` are those explained.
     `knows`: every topic of the hard minimum is explained (R4).
     """
 
@@ -34,7 +34,7 @@ class Skill:
     night: str
     leak: str
     change: Mapping[str, str]
-    looks: frozenset[str]
+    looks: Mapping[str, str]
     knows: bool
     topics: frozenset[str]
 
@@ -69,10 +69,10 @@ def skill(rows: Mapping[str, list[Standing]], level: Level, unknown: str) -> Ski
         night=_least(told.get("night", ())),
         leak=_least(told.get("change", [unknown])),
         change={one.code: held for one, held in zip(rows.get("change", ()), told.get("change", ()), strict=True)},
-        looks=frozenset(
-            one.code for one, held in zip(rows.get("look", ()), told.get("look", ()), strict=True)
-            if one.may_look or held == ALONE_HERE
-        ),
+        looks={
+            one.code: ALONE_HERE if one.may_look else held
+            for one, held in zip(rows.get("look", ()), told.get("look", ()), strict=True)
+        },
         knows=NO not in told.get("know", ()),
         topics=frozenset(
             one.code for one, held in zip(rows.get("topics", ()), told.get("topics", ()), strict=True) if held

@@ -96,8 +96,9 @@ class Story:
         newest = max((kit for kit in self.chart.kits if kit.stoma == stoma), key=lambda kit: kit.since)
         return self._add("kits", replace(newest, since=at(when), **changes))
 
-    def arranged(self, code, when="Mon 00:00", state="made", due=None):
-        return self._add("arrangements", Arrangement(code, state, at(when), due_at=at(due) if due else None))
+    def arranged(self, code, when="Mon 00:00", state="made", due=None, **details):
+        due_at = at(due) if due else None
+        return self._add("arrangements", Arrangement(code, state, at(when), "", due_at, tuple(details.items())))
 
     def needs(self, *codes):
         person, *others = self.chart.learners
