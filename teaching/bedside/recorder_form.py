@@ -25,15 +25,16 @@ class RecorderForm(forms.Form):
     """`stay` is the row, `chart` its facts, `at` the moment whose rows are asked (None: now).
 
     Nothing is chosen before somebody taps. `initial` holds a draft's taps, or what an account said
-    (`recorder_initial.said_in`); its names are those of `recorder_fields`.
+    (`recorder_initial.form_of`); its names are those of `recorder_fields`. `carried` are ratings of that account
+    that no field here holds: they go into the entry as they are.
     """
 
     stands_for = {"ended_at": "minutes", "learner": "which"}
 
-    def __init__(self, *args, recorder: Recorder, stay, chart, policy, now, at=None, **kwargs):
+    def __init__(self, *args, recorder: Recorder, stay, chart, policy, now, at=None, carried=(), **kwargs):
         super().__init__(*args, **kwargs)
         self.recorder, self.stay, self.chart, self.policy = recorder, stay, chart, policy
-        self.now, self.at, self.asked = now, at or now, ""
+        self.now, self.at, self.asked, self.carried = now, at or now, "", carried
         self.which: dict[str, Which] = {one.value: one for one in choices(chart, self.at, recorder.offered)}
         self.applying = {
             one.stoma.key: applicable(chart, one.stoma.key, self.at) for one in self.which.values()
@@ -117,9 +118,8 @@ class RecorderForm(forms.Form):
     def ratings(self) -> tuple[RatingEntry, ...]:
         """The rows opened, as they were said; the rest alone where their part's sentence was tapped, else not rated."""
         people = {str(one.uid): one for one in self.stay.learners.all()}
-        return tuple(
-            self._rating(row, people) for row in self.own_rows() if self._said(row) or self._alone(row)
-        )  # fmt: skip
+        own = [self._rating(row, people) for row in self.own_rows() if self._said(row) or self._alone(row)]
+        return (*own, *self.carried)
 
     def _said(self, row: Row) -> str:
         return self.cleaned_data.get(f"ratings.{row.code}", "")

@@ -3,17 +3,30 @@
 from collections import Counter
 from typing import Any
 
-from teaching.bedside.recorders import alone_name, part_of
+from teaching.bedside.recorder_form import RecorderForm
+from teaching.bedside.recorders import alone_name, part_of, recorder_of
 from teaching.bedside.seen_fields import said_of
+from teaching.record.entries import RatingEntry
 from teaching.rules.items import Checklist
 from teaching.rules.vocabulary import NOT_RATED_CODES
+
+
+def form_of(account, data=None, *, chart, policy, now) -> RecorderForm:
+    """The recorder's form with what this account says, for its stay and the rows that applied when it began."""
+    checklist, ratings = chart.checklist, list(account.ratings.select_related("learner"))
+    form = RecorderForm(
+        data, initial=said_in(account, checklist), recorder=recorder_of(account.event.procedure), stay=account.stay,
+        chart=chart, policy=policy, now=now, at=account.began_at,
+    )  # fmt: skip
+    held = _held(ratings, _main(ratings))
+    form.carried = tuple(_entry(one) for one in ratings if one not in held.values() or one.code not in form.rows)
+    return form
 
 
 def said_in(account, checklist: Checklist) -> dict[str, Any]:
     """{field: value} for `RecorderForm(initial=...)`. `which` names the learner of most rows; who names the others."""
     ratings = list(account.ratings.select_related("learner"))
-    whose = Counter(str(one.learner.uid) for one in ratings)
-    main = whose.most_common(1)[0][0] if whose else ""
+    main = _main(ratings)
     said: dict[str, Any] = {
         "which": f"{account.event.stoma.uid}:{main}",
         "began_at": account.began_at,
@@ -25,10 +38,28 @@ def said_in(account, checklist: Checklist) -> dict[str, Any]:
     }
     hands = [one for one in ratings if not checklist.by_code[one.code].topic and one.answer not in NOT_RATED_CODES]
     said["practice"] = bool(hands) and all(one.practice for one in hands)
-    for one in ratings:
-        said |= _row(one, checklist.by_code[one.code], main, said["practice"])
+    for code, one in _held(ratings, main).items():
+        said |= _row(one, checklist.by_code[code], main, said["practice"])
     finding = getattr(account, "finding", None)
     return said | (said_of(finding) if finding else {})
+
+
+def _main(ratings) -> str:
+    """The learner of most rows."""
+    whose = Counter(str(one.learner.uid) for one in ratings)
+    return whose.most_common(1)[0][0] if whose else ""
+
+
+def _held(ratings, main: str) -> dict[str, Any]:
+    """{code: the one rating of it that the form has a place for}: of a row two learners did, the main one's."""
+    return {one.code: one for one in sorted(ratings, key=lambda one: str(one.learner.uid) == main)}
+
+
+def _entry(one) -> RatingEntry:
+    return RatingEntry(
+        learner=one.learner, code=one.code, answer=one.answer, practice=one.practice, reported=one.reported,
+        reason=one.reason, aids=tuple(one.aids), entered_as=one.entered_as, note=one.note,
+    )  # fmt: skip
 
 
 def _minutes(account) -> str:

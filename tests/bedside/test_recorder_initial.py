@@ -5,11 +5,11 @@ from datetime import timedelta
 import pytest
 from django.utils import timezone
 
-from teaching.bedside.recorder_form import RecorderForm
-from teaching.bedside.recorder_initial import said_in
-from teaching.bedside.recorders import recorder_of
+from teaching.bedside.recorder_initial import form_of
 from teaching.models import Account
 from teaching.record.charts import chart_for
+from teaching.record.entries import RatingEntry, SessionEntry
+from teaching.record.sessions import record_session
 from teaching.rules.policy import DEFAULT
 from tests.bedside.test_change import ALONE
 
@@ -42,6 +42,13 @@ def posted(form):
     return body
 
 
+def shown_and_sent_again(account, stay):
+    around = {"chart": chart_for(stay), "policy": DEFAULT, "now": timezone.now() + timedelta(hours=5)}
+    again = form_of(account, posted(form_of(account, **around)), **around)
+    assert again.is_valid(), again.errors
+    return again
+
+
 @pytest.mark.parametrize(
     "said",
     [
@@ -61,17 +68,29 @@ def test_an_account_shown_again_in_its_form_says_the_same(said, ward, ada, stoma
     more = {"part_who.fit-protect": str(hugo.uid)} if said is ALONE else {}
     answer = send("change", ada, which=f"{stoma.uid}:{person.uid}", **said, **more)
     assert answer.status_code == 303, answer.context["form"].errors
-    account, chart = Account.objects.get(), chart_for(ada)
-    around = {
-        "recorder": recorder_of(account.event.procedure), "stay": ada, "chart": chart, "policy": DEFAULT,
-        "now": timezone.now() + timedelta(hours=5), "at": account.began_at,
-    }  # fmt: skip
-    shown = RecorderForm(initial=said_in(account, chart.checklist), **around)
-    again = RecorderForm(posted(shown), **around)
-    assert again.is_valid(), again.errors
+    account = Account.objects.get()
+    again = shown_and_sent_again(account, ada)
     assert as_said_again(again) == as_stored(account)
     entry = again.entry(role=account.role)
     for name in ("began_at", "ended_at", "place", "language", "interpreter", "ended_how"):
         assert getattr(entry, name) == getattr(account, name)
     if account.ratings.filter(code="cut").exists() and hasattr(account, "finding"):
         assert (entry.finding.width_mm, dict(entry.finding.skin)) == (account.finding.width_mm, account.finding.skin)
+
+
+def test_what_no_field_holds_is_carried_as_it_was(ward, ada, stoma):
+    """A row that two learners did, and a topic that is not asked: an import may bring both."""
+    hugo, person = ward.helper(ada), ada.learners.get(kind="person")
+    account = record_session(
+        actor=ward.staff["amber"],
+        entry=SessionEntry(
+            stay=ada, stoma=stoma, procedure="change", began_at=ward.now - timedelta(hours=2),
+            ratings=(
+                RatingEntry(learner=person, code="cut", answer="02"),
+                RatingEntry(learner=hugo, code="cut", answer="06"),
+                RatingEntry(learner=person, code="join", answer="06"),
+                RatingEntry(learner=person, code="t-food", answer="told"),
+            ),
+        ),
+    )  # fmt: skip
+    assert as_said_again(shown_and_sent_again(account, ada)) == as_stored(account)
