@@ -9,11 +9,10 @@ from teaching.rules.changes import visit_by
 from teaching.rules.cover import HOUR, hours_said
 from teaching.rules.facts import Caution, Learner, Stoma
 from teaching.rules.hands import Situation
-from teaching.rules.holding import ALONE_HERE, not_known
+from teaching.rules.holding import ALONE_HERE
 from teaching.rules.home import NURSING, PARTS, hours_covered, unexplained, wanted_hours
 from teaching.rules.in_place import Lacking
 from teaching.rules.reasons import Reason
-from teaching.rules.standing import Standing
 
 CLOSERS = {
     "ward-nurse": "a nurse at the bedside",
@@ -98,7 +97,7 @@ def _teach(situation: Situation, stoma: Stoma, part: str, best: bool) -> Iterato
         rows = [row for each in ROWS_OF[part] for row in by_part.get(each, ())]
         wanting: dict[tuple[str, Reason], list[str]] = {}
         for row in rows:
-            if not row.held and not row.may_look and row.reasons and not (best and not_known(row)):
+            if not row.held and not row.may_look and row.reasons and (not best or situation.proved(row)):
                 wanting.setdefault((row.row.item.procedure, row.reasons[0]), []).append(row.code)
         for (procedure, reason), codes in wanting.items():
             who = "stoma-nurse" if reason.code in BY_SIGNED_OFF else "ward-nurse"
@@ -167,8 +166,9 @@ def unknown_of_stoma(situation: Situation, stoma: Stoma, bare: Iterable[str]) ->
         asks = [_ask_hours(one, situation.leaving) for one in unsaid]
         # What must be known may be what is not known, of any part by the hour.
         rows = [*_unknown(situation, stoma, part), *_unknown(situation, stoma, "know")]
-        reason = Reason("unknown-part", what=PARTS[part], stoma=which(situation, stoma))
-        found.append(Gap(part, reason, (*rows, *asks), stoma.key))
+        if rows or asks:  # else only the due time is wanting, which is told once
+            reason = Reason("unknown-part", what=PARTS[part], stoma=which(situation, stoma))
+            found.append(Gap(part, reason, (*rows, *asks), stoma.key))
     return found
 
 
@@ -182,11 +182,7 @@ def _unknown(situation: Situation, stoma: Stoma, part: str) -> Iterator[Way]:
         rows = [row for each in ROWS_OF[part] for row in by_part.get(each, ())]
         wanting: dict[tuple[str, Reason], list[str]] = {}
         for row in rows:
-            if not row.held and not row.may_look and _not_proved(situation, row):
+            if not row.held and not row.may_look and row.reasons and not situation.proved(row):
                 wanting.setdefault((row.row.item.procedure, row.reasons[0]), []).append(row.code)
         for (procedure, reason), codes in wanting.items():
             yield Way("ward-nurse", reason, situation.leaving, learner.key, procedure, tuple(codes))
-
-
-def _not_proved(situation: Situation, row: Standing) -> bool:
-    return bool(row.reasons) and (not_known(row) or row.last is None or situation.taught_at is None)

@@ -10,6 +10,7 @@ from teaching.rules.facts import Chart, Learner
 from teaching.rules.holding import (
     ALONE_HERE,
     SET_OUT,
+    Level,
     Skill,
     as_shown,
     at_best,
@@ -66,6 +67,7 @@ class Situation:
     rows: Mapping[tuple[str, str], Mapping[str, list[Standing]]]
     skills: tuple[Mapping[tuple[str, str], Skill], Mapping[tuple[str, str], Skill]]
     hours: tuple[Mapping[str, int], Mapping[str, int]]
+    best_level: Level
     taught_at: datetime | None
     fresh_until: datetime | None
 
@@ -79,6 +81,10 @@ class Situation:
             )
             for one in self.learners if (helpers if one.kind == "helper" else person)
         )
+
+    def proved(self, row: Standing) -> bool:
+        """Whether a row that is not held is proved wanting, rather than not known."""
+        return self.best_level(row) != ALONE_HERE
 
     def parts(self, stoma: str) -> Mapping[str, list[Standing]]:
         """The essential rows of one stoma by part, as they stand for the person."""
@@ -136,6 +142,7 @@ def situation_of(chart: Chart, assessment: Assessment, policy: Policy, now: date
             {key: skill(rows.get(key, {}), best, ALONE_HERE) for key in keys},
         ),
         hours=(hours, {one.key: hours[one.key] if hours_said(one) else span.full for one in learners}),
+        best_level=best,
         taught_at=taught_at,
         fresh_until=_fresh_until(chart, policy, now, taught_at),
     )

@@ -130,5 +130,5 @@ def all_held(kind="ileostomy", **kit):
 
 
 def only(*parts, kind="ileostomy", **kit):
-    """Holds these parts and no others; the topics and all else are as given."""
-    return Going(kind, **kit).holds("topics", *parts).all_else()
+    """Holds these parts and no others; a nurse changed the pouch Wednesday 09:00; the topics and all else as given."""
+    return Going(kind, **kit).holds("topics", *parts).care("change", "Wed 09:00").all_else()
