@@ -6,6 +6,7 @@ urlpatterns = [
     path("", include("teaching.access.urls")),
     path("", include("teaching.setup.urls")),
     path("", include("teaching.bedside.urls")),
+    path("", include("teaching.discharge.urls")),
     path("", include("teaching.papers.urls")),
 ]
 

@@ -3,9 +3,12 @@
 from django.urls import path
 
 from teaching.discharge import arrangement_views as arrangements
-from teaching.discharge import call_views
+from teaching.discharge import call_views, going_home_views, readiness_views
 
 urlpatterns = [
+    path("units/<uuid:unit>/going-home/", going_home_views.going_home, name="going-home"),
+    path("units/<uuid:unit>/going-home/weekend/", going_home_views.weekend, name="weekend"),
+    path("stays/<uuid:stay>/readiness/", readiness_views.readiness, name="readiness"),
     path("stays/<uuid:stay>/arrangements/<slug:code>/", arrangements.arrange, name="arrange"),
     path("stays/<uuid:stay>/visits/new/", arrangements.visit, name="new-visit"),
     path("stays/<uuid:stay>/visits/<uuid:key>/", arrangements.visit, name="visit"),

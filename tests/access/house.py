@@ -1,18 +1,19 @@
 """Two units made by the house's own verbs: one with a stay and all it holds, one for strangers; a user of each role."""
 
 import json
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 
 from django.utils import timezone
 
 from teaching.models import User
-from teaching.record import cautions, checklists, learners, places, staff, stays, stomas
+from teaching.record import arrangements, cautions, checklists, learners, places, staff, stays, stomas
 from teaching.record.actor import Actor
 from teaching.record.entries import KitEntry, LearnerEntry, StayEntry, StomaEntry
 from teaching.rules.vocabulary import HOSPITAL_ROLES, ROLES
 
 HOUSE = Actor(clinician=None)
+KEY = "3d5c0a52-8a0c-4d5e-9c0b-0f6a2c1e7b11"
 CHECKLIST = Path(__file__).resolve().parents[2] / "fixtures" / "checklist-1.json"
 GRADE = {"stoma-nurse": "stoma-nurse", "assistant": "assistant", "student": "student"}
 SHIFTS = [
@@ -40,9 +41,17 @@ class House:
         self.stoma = self.add_stoma(self.stay)
         self.kit = stomas.fit_kit(actor=self.actor, stoma=self.stoma, entry=KitEntry())
         self.learner = self.add_helper(self.stay, "Joan Invented")
+        self.arrange()
         self.caution = cautions.raise_caution(
             actor=self.actor, stay=self.stay, sign="gap", at=timezone.now(), stoma=self.stoma
         )
+
+    def arrange(self) -> None:
+        """A visit and a time for teaching under keys that an address can name."""
+        soon = timezone.now() + timedelta(days=3)
+        arrangements.arrange_visit(actor=self.actor, stay=self.stay, at=soon, key=KEY)
+        own = [self.stay.learners.get(kind="person")]
+        arrangements.book_teaching(actor=self.actor, stay=self.stay, at=soon, learners=own, key=KEY)
 
     def somebody(self, name: str, *roles: str, unit=None) -> User:
         clinician = staff.register_clinician(

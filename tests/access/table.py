@@ -7,6 +7,8 @@ POST is taken. `fill` gives what an address names beside uids.
 
 from dataclasses import dataclass, field
 
+from tests.access.house import KEY
+
 NURSES = "ward-nurse stoma-nurse"
 BEDSIDE = f"{NURSES} assistant student"
 
@@ -74,6 +76,17 @@ TABLE: dict[str, Row | Open] = {
     "caution-told": Row(BEDSIDE),
     "caution-settled": Row(NURSES),
     "caution-mistake": Row(NURSES),
+    # going home
+    "going-home": Row(f"{NURSES} planner"),
+    "weekend": Row(f"{NURSES} planner"),
+    "readiness": Row(f"{NURSES} planner"),
+    "arrange": Row(f"{NURSES} planner", fill={"code": "supplies"}),
+    "new-visit": Row(f"{NURSES} planner"),
+    "visit": Row(f"{NURSES} planner", fill={"key": KEY}),
+    "new-appointment": Row(f"{NURSES} planner"),
+    "appointment": Row(f"{NURSES} planner", fill={"key": KEY}),
+    "calls": Row(f"{NURSES} planner"),
+    "call": Row(f"{NURSES} planner"),
     # papers
     "huddle-list": Row(NURSES),
 }

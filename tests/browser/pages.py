@@ -8,6 +8,7 @@ from datetime import timedelta
 
 from django.urls import URLPattern, URLResolver, get_resolver
 
+from teaching.record.arrangements import arrange_visit, book_teaching
 from teaching.record.cautions import raise_caution, tell_caution
 from teaching.record.staff import grant_role, register_clinician
 from tests.bedside.ward import HOUSE
@@ -59,6 +60,13 @@ class Examples:
             actor=amber, caution=self.told, whom="Sorrel Vane, stoma nurse", answer="comes at 10:00",
             at=ward.now - timedelta(hours=8),
         )  # fmt: skip
+        soon = ward.now + timedelta(days=3)
+        self.visit = arrange_visit(
+            actor=amber, stay=self.stay, at=soon, state="made", for_change=True, accepted_by="Nurse Invented"
+        )
+        self.appointment = book_teaching(
+            actor=amber, stay=self.stay, at=ward.now + timedelta(hours=9), learners=[self.helper], aim="shut first"
+        )
         self.newcomer = register_clinician(actor=HOUSE, name="Nan Newcomer", grade="registered")
         grant_role(actor=HOUSE, clinician=self.newcomer, role="ward-nurse", unit=ward.unit)
         ward.stoma(ward.stay("Bram", "Quillfeather-Longlastname", "A2"), "colostomy", "left")
@@ -95,6 +103,16 @@ PAGES: dict[str, tuple[str, Callable[[Examples], dict]]] = {
     "caution-told": ("amber", lambda ex: {"caution": ex.caution.uid}),
     "caution-settled": ("amber", lambda ex: {"caution": ex.told.uid}),
     "caution-mistake": ("amber", lambda ex: {"caution": ex.caution.uid}),
+    "going-home": ("amber", lambda ex: ex.unit),
+    "weekend": ("amber", lambda ex: ex.unit),
+    "readiness": ("amber", lambda ex: ex.person),
+    "arrange": ("amber", lambda ex: ex.person | {"code": "fluid-plan"}),
+    "new-visit": ("amber", lambda ex: ex.person),
+    "visit": ("amber", lambda ex: ex.person | {"key": ex.visit.key}),
+    "new-appointment": ("amber", lambda ex: ex.person),
+    "appointment": ("amber", lambda ex: ex.person | {"key": ex.appointment.key}),
+    "calls": ("amber", lambda ex: ex.unit),
+    "call": ("amber", lambda ex: ex.person),
     "setup": ("linden", lambda ex: {}),
     "open-stay": ("amber", lambda ex: ex.unit),
     "stay-setup": ("amber", lambda ex: ex.person),

@@ -1,0 +1,18 @@
+"""One person's readiness, worked out from the record itself."""
+
+from django.shortcuts import render
+from django.utils import timezone
+from django.views.decorators.http import require_safe
+
+from teaching.access.guards import guard
+from teaching.discharge.readiness_page import ReadinessPage
+from teaching.record.outlook import readiness_of
+
+
+@guard("see_readiness")
+@require_safe
+def readiness(request, stay):
+    now = timezone.now()
+    chart, assessment, found, policy = readiness_of(stay, now)
+    page = ReadinessPage(stay, chart, assessment, found, policy, now)
+    return render(request, "teaching/discharge/readiness.html", {"page": page, "stay": stay})
