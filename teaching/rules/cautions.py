@@ -7,6 +7,7 @@ Nothing here is a diagnosis: a sign says whom to tell and how soon.
 from collections.abc import Iterable
 from datetime import datetime
 
+from teaching.rules.arrangements import FLUID_PLAN
 from teaching.rules.checklist import conditions, features, holds, kit_at, states_at
 from teaching.rules.facts import Care, Caution, Chart, Finding, OutputTotal, Stoma
 from teaching.rules.lines import OFF, Policy
@@ -17,7 +18,6 @@ CALL_NOW = "call_now"
 LEAK = "leak"
 SORE = ("wet-raw", "spots", "lumps")
 OUTPUT_SIGNS = ("output-today", "output-now")
-FLUID_PLAN = "fluid-plan"
 
 
 def signs_seen(finding: Finding, policy: Policy) -> list[str]:
