@@ -29,6 +29,9 @@ MEANS = {
 }
 
 
+NAMED_STEPS = 3
+
+
 @dataclass(frozen=True, slots=True)
 class Closing:
     """One way to close a gap, in words: what, who could, by when."""
@@ -98,11 +101,16 @@ class ReadinessPage:
     def _closing(self, way: Way, gap: Gap) -> Closing:
         learner = self.chart.learner(way.learner) if way.learner else None
         whose = f"{learner.name or self.band.name}: " if learner and len(self.chart.learners) > 1 else ""
-        titles = [self.chart.checklist.by_code[code].title for code in way.rows]
-        rows = f" ({'; '.join(titles)})" if titles else ""
-        said = "" if way.reason == gap.reason else f"{whose}{words(way.reason)}{rows}"
+        said = "" if way.reason == gap.reason else f"{whose}{words(way.reason)}{self._steps(way.rows)}"
         by = f"by {when(way.by, self.chart.ward, self.now)}" if way.by and way.by > self.now else ""
         return Closing(said, CLOSERS[way.who], by)
+
+    def _steps(self, codes: tuple[str, ...]) -> str:
+        """The first few steps by name, and how many more: all of them stand on the person's own page."""
+        titles = [self.chart.checklist.by_code[code].title for code in codes]
+        if len(titles) > NAMED_STEPS:
+            titles[NAMED_STEPS - 1 :] = [f"and {len(titles) - NAMED_STEPS + 1} more steps"]
+        return f" ({'; '.join(titles)})" if titles else ""
 
     @property
     def must(self) -> list[Line]:

@@ -5,6 +5,7 @@ from datetime import datetime
 
 from teaching.rules.assess import Assessment
 from teaching.rules.facts import Chart
+from teaching.rules.gaps import CLOSERS
 from teaching.rules.lines import Policy
 from teaching.rules.readiness import CANNOT_SAY, NOT_YET, Readiness
 from teaching.rules.reasons import words
@@ -33,5 +34,6 @@ def outlook(chart: Chart, assessment: Assessment, readiness: Readiness, policy: 
     if not wanting:
         return Outlook(readiness.result, readiness.words)
     first = wanting[0]
-    helps = next((words(way.reason) for gap in wanting for way in gap.ways if way.reason != gap.reason), "")
+    ways = [way for way in first.ways if way.reason != first.reason]
+    helps = words(ways[0].reason) if ways else " ".join(f"This is for {CLOSERS[way.who]}." for way in first.ways[:1])
     return Outlook(readiness.result, readiness.words, words(first.reason), helps)

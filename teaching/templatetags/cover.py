@@ -7,12 +7,12 @@ from teaching.rules.cover_said import CoverDrawing
 
 register = template.Library()
 
-WIDE, LEFT, ROW, TOP, STRIP = 640, 150, 26, 18, 16
+WIDE, LEFT, ROW, TOP, STRIP = 720, 205, 32, 22, 20
 
 
 @register.simple_tag
 def cover_drawn(drawing: CoverDrawing):
-    """An SVG with a title; covered hours are filled, bare ones an empty box with a cross line."""
+    """An SVG with a title; covered hours are filled, bare ones a dashed empty box."""
     step = (WIDE - LEFT) / drawing.hours
     height = TOP + ROW * len(drawing.rows)
     parts = [
@@ -28,22 +28,24 @@ def cover_drawn(drawing: CoverDrawing):
 def _tick(x: float, day: str, height: int):
     return format_html(
         '<path d="M{x} {top}V{height}" stroke="currentColor" stroke-width="0.5"/>'
-        '<text x="{text}" y="12" font-size="12" fill="currentColor">{day}</text>',
+        '<text x="{text}" y="15" font-size="15" fill="currentColor">{day}</text>',
         x=f"{x:.1f}", top=TOP - 3, height=height, text=f"{x + 3:.1f}", day=day,
     )  # fmt: skip
 
 
 def _row(row, top: int, step: float):
     yield format_html(
-        '<text x="0" y="{}" font-size="13" fill="currentColor">{}</text>', top + 13, row.name
+        '<text x="0" y="{}" font-size="15" fill="currentColor">{}</text>', top + 16, row.name
     )
     for bar in row.bars:
         left, width = LEFT + bar.first * step, bar.length * step
         if bar.kind == "covered":
             yield format_html(
                 '<rect x="{}" y="{}" width="{}" height="{}" fill="currentColor"/>',
-                f"{left:.1f}", top + 4, f"{max(width - 0.4, 0.5):.1f}", STRIP - 6,
+                f"{left:.1f}", top + 4, f"{max(width - 0.4, 0.5):.1f}", STRIP - 7,
             )  # fmt: skip
         else:
-            box = f"M{left:.1f} {top}h{width:.1f}v{STRIP}h{-width:.1f}Z m0 {STRIP}l{width:.1f} {-STRIP}"
-            yield format_html('<path d="{}" fill="none" stroke="currentColor" stroke-width="1.2"/>', box)
+            yield format_html(
+                '<rect x="{}" y="{}" width="{}" height="{}" fill="none" stroke="currentColor" stroke-dasharray="4 3"/>',
+                f"{left:.1f}", top + 1, f"{max(width - 0.4, 0.5):.1f}", STRIP,
+            )  # fmt: skip
