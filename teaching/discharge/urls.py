@@ -12,8 +12,8 @@ urlpatterns = [
     path("stays/<uuid:stay>/arrangements/<slug:code>/", arrangements.arrange, name="arrange"),
     path("stays/<uuid:stay>/visits/new/", arrangements.visit, name="new-visit"),
     path("stays/<uuid:stay>/visits/<uuid:key>/", arrangements.visit, name="visit"),
-    path("stays/<uuid:stay>/teaching/new/", arrangements.appointment, name="new-appointment"),
-    path("stays/<uuid:stay>/teaching/<uuid:key>/", arrangements.appointment, name="appointment"),
+    path("stays/<uuid:stay>/appointments/new/", arrangements.appointment, name="new-appointment"),
+    path("stays/<uuid:stay>/appointments/<uuid:key>/", arrangements.appointment, name="appointment"),
     path("units/<uuid:unit>/calls/", call_views.calls, name="calls"),
     path("stays/<uuid:stay>/call/", call_views.call, name="call"),
 ]

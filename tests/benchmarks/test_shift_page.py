@@ -17,7 +17,8 @@ def test_the_shift_page_takes_at_most_three_times_its_twin(forty_people, setting
     settings.ROOT_URLCONF = "tests.benchmarks.twin"
     unit, now = forty_people.unit, timezone.now()
     rows = board(unit, now)
-    twin.CONSTANT |= {"unit": unit, "page": ShiftPage(unit, ward_of(unit), rows, now)}
+    page = ShiftPage(unit, ward_of(unit), rows, now)
+    twin.CONSTANT |= {"unit": unit, "page": page, "template": "teaching/bedside/this_shift.html"}
     client = Client()
     client.force_login(forty_people.user("amber"))
     addresses = reverse("this-shift", args=[unit.uid]), reverse("twin")

@@ -1,4 +1,4 @@
-"""The shift page's twin: the same template, session, user and one trail line, but constant data."""
+"""A page's twin: the same template, session, user and one trail line, but constant data."""
 
 from django.shortcuts import render
 from django.urls import include, path
@@ -14,7 +14,8 @@ def twin(request):
     assert request.user.is_authenticated
     request.actor = actor_of(request)
     leave_read_line(actor=request.actor, verb="see_shift", unit=CONSTANT["unit"])
-    return render(request, "teaching/bedside/this_shift.html", {"page": CONSTANT["page"]})
+    template = CONSTANT["template"]
+    return render(request, template, {"page": CONSTANT["page"], "unit": CONSTANT["unit"]})
 
 
 urlpatterns = [path("twin/", twin, name="twin"), path("", include("ostomy_teach.urls"))]
