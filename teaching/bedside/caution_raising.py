@@ -1,4 +1,4 @@
-"""Cautions that the record itself shows, raised as it is written: leaks close together, a high output, a tapped sign."""
+"""Cautions that the record itself shows, raised as it is written: leaks close together, high output, tapped signs."""
 
 from collections.abc import Iterable
 from datetime import datetime

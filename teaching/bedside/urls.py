@@ -2,9 +2,11 @@
 
 from django.urls import path
 
+from teaching.bedside.body_event_views import body_event
 from teaching.bedside.care_views import care
 from teaching.bedside.caution_views import mistake, settled, told
 from teaching.bedside.light import light
+from teaching.bedside.output_views import nothing_since, output_total
 from teaching.bedside.person_views import person
 from teaching.bedside.recorder_views import (
     change,
@@ -17,6 +19,7 @@ from teaching.bedside.recorder_views import (
     tap_night,
 )
 from teaching.bedside.shift_views import huddle, this_shift
+from teaching.bedside.state_views import teaching_state
 
 urlpatterns = [
     path("light/", light, name="light"),
@@ -32,6 +35,10 @@ urlpatterns = [
     path("stays/<uuid:stay>/meeting/", meeting, name="meeting"),
     path("stays/<uuid:stay>/meeting/taps/", tap_meeting, name="tap-meeting"),
     path("stays/<uuid:stay>/care/", care, name="care"),
+    path("stays/<uuid:stay>/output/", output_total, name="output-total"),
+    path("stays/<uuid:stay>/nothing-out/", nothing_since, name="nothing-since"),
+    path("stays/<uuid:stay>/changed/", body_event, name="body-event"),
+    path("stays/<uuid:stay>/teaching/<slug:kind>/", teaching_state, name="teaching-state"),
     path("cautions/<uuid:caution>/told/", told, name="caution-told"),
     path("cautions/<uuid:caution>/settled/", settled, name="caution-settled"),
     path("cautions/<uuid:caution>/mistake/", mistake, name="caution-mistake"),

@@ -49,7 +49,7 @@ def outline(width_mm: float, height_mm: float, *, title: str = "") -> str:
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="outline" width="{box.width:g}mm" height="{box.height:g}mm" '
         f'viewBox="0 0 {box.width:g} {box.height:g}" role="img"><title>{escape(said)}</title>'
-        f'<g font-size="4.2" text-anchor="middle" fill="#000">'
+        f'<g font-family="Atkinson Hyperlegible Next, sans-serif" font-size="4.2" text-anchor="middle" fill="#000">'
         f"{_oval(box, width_mm, height_mm)}{_marks(box, width_mm, height_mm)}{_bars(box)}</g></svg>"
     )
 
