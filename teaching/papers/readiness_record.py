@@ -1,0 +1,201 @@
+"""The readiness record: what is signed when a leaving is weighed. Facts in, content out; it is frozen as it is said."""
+
+from collections.abc import Iterable
+from dataclasses import asdict, dataclass, replace
+from datetime import date, datetime
+from typing import Any
+
+from teaching.papers.dated import caution_said, dated, day
+from teaching.papers.readiness_rows import Group, groups, unseen
+from teaching.rules.assess import RULES_VERSION, Assessment
+from teaching.rules.checklist import kit_at
+from teaching.rules.cover_said import CoverDrawing, cover_drawing
+from teaching.rules.facts import Chart, Stoma
+from teaching.rules.fit import mm, sizes
+from teaching.rules.gaps import Gap
+from teaching.rules.huddle import unsettled
+from teaching.rules.lines import Policy
+from teaching.rules.readiness import READINESS_VERSION, OfStoma, Readiness
+from teaching.rules.readiness_said import (
+    GapSaid,
+    appointment_said,
+    arranged_said,
+    gap_said,
+    offered,
+    visit_said,
+)
+from teaching.rules.reasons import words
+from teaching.rules.spoken import kit_words, stoma_name
+
+SUPPORTS = "This record says what was written down up to then. It supports, and never replaces, a clinician's decision."
+NO_CUT_OFF = "No published limit says when somebody is independent enough to go home; the levels are those of policy."
+LEVELS = "06 is alone, with nobody speaking. Told is not shown; what was not rated counts neither way."
+MEANING = (
+    "I have read this record and sign that it is what stands written down. "
+    "Whether the person leaves is a clinician's decision."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """Two identifiers and the place. `born` is said as "2 Mar 1958"."""
+
+    name: str
+    born: str
+    number: str
+    unit: str
+    bed: str
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """One line: its name, and what is said of it."""
+
+    name: str
+    said: str
+
+
+@dataclass(frozen=True, slots=True)
+class CautionSaid:
+    list: str
+    words: str
+    state: str
+
+
+@dataclass(frozen=True, slots=True)
+class Signature:
+    name: str
+    role: str
+    at: str
+    meaning: str = MEANING
+
+
+@dataclass(frozen=True, slots=True)
+class ReadinessRecord:
+    """Everything the paper says, in words. `signature` None: a draft. `replaces` names the record before, or ""."""
+
+    person: Person
+    result: str
+    judged: str
+    leaving: str
+    because: tuple[str, ...]
+    gaps: tuple[GapSaid, ...]
+    missing: tuple[GapSaid, ...]
+    stomas: tuple[Said, ...]
+    cautions: tuple[CautionSaid, ...]
+    groups: tuple[Group, ...]
+    unseen: tuple[str, ...]
+    cover: CoverDrawing
+    arrangements: tuple[Said, ...]
+    visits: tuple[Said, ...]
+    appointments: tuple[Said, ...]
+    to_do: tuple[str, ...]
+    plan: tuple[str, ...]
+    policy: str
+    versions: str
+    replaces: str = ""
+    signature: Signature | None = None
+
+    @property
+    def plain(self) -> dict[str, Any]:
+        """As it is kept: names, lists and words alone."""
+        return asdict(self)
+
+    @property
+    def steps(self) -> list[Group]:
+        return [one for one in self.groups if one.procedure != "topics"]
+
+    @property
+    def topics(self) -> list[Group]:
+        return [one for one in self.groups if one.procedure == "topics"]
+
+    def signed(self, name: str, role: str, at: str) -> "ReadinessRecord":
+        return replace(self, signature=Signature(name, role, at))
+
+
+def person_of(name: str, born: date, number: str, unit: str, bed: str) -> Person:
+    return Person(name, day(born), number, unit, bed or "no bed written")
+
+
+def readiness_record(
+    chart: Chart,
+    assessment: Assessment,
+    readiness: Readiness,
+    policy: Policy,
+    now: datetime,
+    *,
+    person: Person,
+    plan: Iterable[str] = (),
+    replaces: str = "",
+) -> ReadinessRecord:
+    """The record as it stands at `now` (UTC). `plan` are the teaching plan's own sentences, where one was made."""
+
+    def say(moment: datetime) -> str:
+        return dated(moment, chart.ward)
+
+    def wanting(found: Iterable[Gap]) -> tuple[GapSaid, ...]:
+        return tuple(gap_said(chart, gap, person.name, now, say) for gap in found)
+
+    kinds = list(offered(chart, policy, now))
+    return ReadinessRecord(
+        person=person,
+        result=readiness.words.capitalize(),
+        judged=say(readiness.at),
+        leaving=_leaving(chart, readiness),
+        because=tuple(words(reason) for reason in readiness.because),
+        gaps=wanting(readiness.gaps),
+        missing=wanting(readiness.missing),
+        stomas=tuple(_stoma(chart, stoma, _judged(readiness, stoma), now) for stoma in chart.stomas),
+        cautions=tuple(CautionSaid(*caution_said(one, chart.ward, now)) for one in unsettled(chart.cautions)),
+        groups=tuple(groups(chart, assessment, person.name)),
+        unseen=tuple(unseen(chart, assessment, person.name)),
+        cover=cover_drawing(chart, readiness),
+        arrangements=tuple(Said(kind.words, arranged_said(chart, kind, now, say)) for kind in kinds),
+        visits=tuple(
+            Said(say(one.at), visit_said(one)) for one in sorted(chart.visits, key=lambda one: (one.at, one.key))
+        ),
+        appointments=tuple(
+            Said(say(one.at), appointment_said(chart, one, person.name))
+            for one in sorted(chart.appointments, key=lambda one: (one.at, one.key)) if one.at >= now
+        ),
+        to_do=tuple(words(one.reason) for one in readiness.to_do),
+        plan=tuple(plan),
+        policy=policy.version,
+        versions=f"checklist {chart.checklist.code} {chart.checklist.number}, rules {RULES_VERSION}, "
+                 f"readiness {READINESS_VERSION}",
+        replaces=replaces,
+    )  # fmt: skip
+
+
+def _leaving(chart: Chart, readiness: Readiness) -> str:
+    if readiness.leaving is None:
+        return "No day of leaving is planned."
+    where = "to a care facility" if chart.goes_to == "facility" else "home"
+    return f"Planned leaving: {where}, {dated(readiness.leaving, chart.ward)}."
+
+
+def _judged(readiness: Readiness, stoma: Stoma) -> OfStoma | None:
+    return next((one for one in readiness.stomas if one.stoma == stoma.key), None)
+
+
+def _stoma(chart: Chart, stoma: Stoma, judged: OfStoma | None, now: datetime) -> Said:
+    kit = kit_at(chart, stoma.key, now)
+    said = [kit_words(kit) if kit else "no pouch is written down yet", _size(chart, stoma, now)]
+    if judged and judged.due:
+        said.append(f"first change after leaving due {dated(judged.due, chart.ward)}")
+    if judged and len(chart.stomas) > 1:
+        said.append(f"by itself: {judged.result}")
+    label = f"{stoma.label} stoma: {stoma_name(stoma)}" if len(chart.stomas) > 1 else stoma_name(stoma)
+    return Said(label[:1].upper() + label[1:], "; ".join(said))
+
+
+def _size(chart: Chart, stoma: Stoma, now: datetime) -> str:
+    known = sizes(chart, stoma.key, now)
+    if not known:
+        return "size not written down"
+    size = known[-1]
+    lengths = [mm(one) for one in (size.width_mm, size.height_mm) if one is not None]
+    said = f"stoma {' by '.join(lengths)} mm, measured {dated(size.at, chart.ward)}"
+    if size.opening_width_mm and size.opening_height_mm:
+        said += f", opening {mm(size.opening_width_mm)} by {mm(size.opening_height_mm)} mm"
+    return said
