@@ -6,6 +6,7 @@ from django.views.decorators.http import require_safe
 
 from teaching.access.guards import guard
 from teaching.bedside.asker import Asker
+from teaching.bedside.fit_page import fit_part
 from teaching.bedside.person_page import PersonPage
 from teaching.record.charts import chart_for
 from teaching.record.places import policy_for
@@ -16,6 +17,7 @@ from teaching.rules.assess import assess
 @require_safe
 def person(request, stay):
     now = timezone.now()
-    chart = chart_for(stay)
-    page = PersonPage(stay, chart, assess(chart, policy_for(request.unit, now), now), now, Asker(request))
-    return render(request, "teaching/bedside/person.html", {"page": page, "stay": stay})
+    chart, policy, asker = chart_for(stay), policy_for(request.unit, now), Asker(request)
+    page = PersonPage(stay, chart, assess(chart, policy, now), now, asker)
+    fit = fit_part(stay, chart, policy, now, asker)
+    return render(request, "teaching/bedside/person.html", {"page": page, "stay": stay, "fit": fit})

@@ -22,7 +22,8 @@ def pouches(chart: Chart, stoma: str, now: datetime) -> tuple[Pouch, ...]:
     """Oldest first; the last is the one now on. The pouch before the first change written here is not known."""
     done = _changes(chart, stoma, now)
     found = []
-    for (on, _), (off, event) in zip(done, [*done[1:], (None, "")], strict=True):
+    for place, (on, _) in enumerate(done):
+        off, event = done[place + 1] if place + 1 < len(done) else (None, "")
         ended, track = how_ended(chart, event)
         found.append(Pouch(on, off, ended, track))
     return tuple(found)
