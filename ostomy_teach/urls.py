@@ -7,6 +7,7 @@ urlpatterns = [
     path("", include("teaching.setup.urls")),
     path("", include("teaching.bedside.urls")),
     path("", include("teaching.discharge.urls")),
+    path("", include("teaching.education.urls")),
     path("", include("teaching.papers.urls")),
 ]
 

@@ -106,7 +106,7 @@ def staff_of(unit: Unit) -> QuerySet[Clinician]:
 
 
 def nurses_of(unit: Unit) -> QuerySet[Clinician]:
-    """The staff of the unit, and those who hold or held a role in the whole hospital: their skills are seen here too."""
+    """The staff of the unit, and those with a role in the whole hospital: their skills are seen here too."""
     here = Q(memberships__unit=unit) | Q(memberships__role__in=HOSPITAL_ROLES)
     return Clinician.objects.filter(here).distinct()
 

@@ -20,7 +20,9 @@ from teaching.record.trail import leave_read_line
 from teaching.rules.vocabulary import ROLES
 
 # The first page: that of the first permission held, in this order.
-FIRST_PAGES = {"see_shift": "this-shift", "see_setup": "setup", "see_trail": "trail"}
+FIRST_PAGES = {
+    "see_shift": "this-shift", "see_skills": "nurses-by-skill", "see_setup": "setup", "see_trail": "trail",
+}  # fmt: skip
 
 
 @sensitive_post_parameters("password")

@@ -10,6 +10,7 @@ from teaching.models import ClinicianDetails, User
 
 ROOMS = {
     "see_shift": ("home", "This shift"),
+    "see_own_skills": ("skills", "Skills"),
     "see_setup": ("setup", "Set-up"),
     "see_trail": ("trail", "Trail"),
 }

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from datetime import date
 
-from teaching.models import Clinician, HuddleTick, Unit
+from teaching.models import HuddleTick, Unit
 from teaching.record.actor import Actor
 from teaching.record.checking import Faults, somebody
 from teaching.record.places import ward_of
@@ -11,9 +11,9 @@ from teaching.record.writing import done, next_number, one_at_a_time, writing
 
 
 def tick_huddle(
-    *, actor: Actor, unit: Unit, day: date, shift: str, may_teach: Mapping[Clinician, bool]
+    *, actor: Actor, unit: Unit, day: date, shift: str, may_teach: Mapping[int, bool]
 ) -> list[HuddleTick]:
-    """All ticks of one shift (its local day and name) at once; only what changed is stored."""
+    """All ticks of one shift (its local day and name) at once, by clinicians' keys; only what changed is stored."""
     ticker, faults = somebody(actor), Faults()
     faults.word("shift", shift, [each.name for each in ward_of(unit).shifts])
     faults.stop()
@@ -21,13 +21,13 @@ def tick_huddle(
     with writing():
         one_at_a_time("huddle", str(unit.uid), day.isoformat(), shift)
         stands = ticked(unit, [day]).get((day, shift), frozenset())
-        for clinician, teaches in may_teach.items():
-            if teaches == (clinician.pk in stands):
+        for key, teaches in may_teach.items():
+            if teaches == (key in stands):
                 continue
-            number = next_number(HuddleTick, unit=unit, day=day, shift=shift, clinician=clinician)
+            number = next_number(HuddleTick, unit=unit, day=day, shift=shift, clinician=key)
             made.append(
                 HuddleTick.objects.create(
-                    unit=unit, day=day, shift=shift, clinician=clinician, may_teach=teaches, by=ticker, number=number
+                    unit=unit, day=day, shift=shift, clinician_id=key, may_teach=teaches, by=ticker, number=number
                 )
             )
         done(actor, "tick_huddle", made[0] if made else "", unit=unit)

@@ -62,7 +62,7 @@ def _practices(rows: Sequence[Any], named: dict[int, Any]) -> dict[int, list[fac
         found[row.nurse_id].append(
             facts.Practice(
                 str(row.uid), row.skill_version__skill, row.skill_version__number, row.setting, row.levels, row.at,
-                named[row.assessor_id].name, row.words, row.id in gone,
+                named[row.assessor_id].name, row.words, str(row.assessor_id), row.id in gone,
             )
         )
     return found

@@ -171,6 +171,13 @@ def open_ask(nurse: int, unit: Unit, skill: str) -> ObservationAsk | None:
     return newest if newest and newest.state in ("asked", "paired") else None
 
 
+def asks_on(unit: Unit, nurse: int | None = None) -> list[ObservationAsk]:
+    """The asks that still stand on a unit, each nurse's newest of each skill; of one nurse (by key) where named."""
+    rows = ObservationAsk.objects.filter(unit=unit, **({"nurse": nurse} if nurse else {})).order_by("number")
+    newest = {(row.nurse_id, row.skill): row for row in rows}
+    return [row for row in newest.values() if row.state in ("asked", "paired")]
+
+
 def ask_seen(asked: ObservationAsk, assessor: Clinician) -> ObservationAsk:
     """An ask answered by an observed practice; part of that verb's transaction and trail line."""
     return ObservationAsk.objects.create(

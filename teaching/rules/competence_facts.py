@@ -43,6 +43,7 @@ class Practice:
     at: datetime
     assessor: str = ""
     words: str = ""
+    assessor_key: str = ""
     taken_back: bool = False
 
 

@@ -11,6 +11,7 @@ from teaching.record import arrangements, cautions, checklists, learners, places
 from teaching.record.actor import Actor
 from teaching.record.entries import KitEntry, LearnerEntry, StayEntry, StomaEntry
 from teaching.rules.vocabulary import HOSPITAL_ROLES, ROLES
+from tests import skills
 
 HOUSE = Actor(clinician=None)
 KEY = "3d5c0a52-8a0c-4d5e-9c0b-0f6a2c1e7b11"
@@ -45,6 +46,10 @@ class House:
         self.caution = cautions.raise_caution(
             actor=self.actor, stay=self.stay, sign="gap", at=timezone.now(), stoma=self.stoma
         )
+        lead, holder = (self.actor_of(role) for role in ("lead", "stoma-nurse"))
+        skills.publish(HOUSE)
+        skills.certify(lead, holder)
+        self.practice = skills.observe(holder, self.actor, self.own)
 
     def arrange(self) -> None:
         """A visit and a time for teaching under keys that an address can name."""
@@ -52,6 +57,9 @@ class House:
         arrangements.arrange_visit(actor=self.actor, stay=self.stay, at=soon, key=KEY)
         own = [self.stay.learners.get(kind="person")]
         arrangements.book_teaching(actor=self.actor, stay=self.stay, at=soon, learners=own, key=KEY)
+
+    def actor_of(self, role: str) -> Actor:
+        return Actor(clinician=self.users[role].clinician, user=self.users[role])
 
     def somebody(self, name: str, *roles: str, unit=None) -> User:
         clinician = staff.register_clinician(
@@ -87,5 +95,9 @@ class House:
         return {
             "unit": str(self.own.uid),
             "clinician": str(self.users["ward-nurse"].clinician.uid),
-            **{name: str(getattr(self, name).uid) for name in ("stay", "stoma", "kit", "learner", "caution")},
+            **{
+                name: str(getattr(self, name).uid)
+                for name in ("stay", "stoma", "kit", "learner", "caution", "practice")
+            },
+            "nurse": str(self.users["ward-nurse"].clinician.uid),
         }

@@ -91,6 +91,20 @@ TABLE: dict[str, Row | Open] = {
     "appointment": Row(f"{NURSES} planner", fill={"key": KEY}),
     "calls": Row(f"{NURSES} planner"),
     "call": Row(f"{NURSES} planner"),
+    # nurses' skills
+    "skills": Row(f"{BEDSIDE} educator lead planner", status=302),
+    "nurses-by-skill": Row("educator lead stoma-nurse"),
+    "nurse-skills": Row("educator lead stoma-nurse"),
+    "own-skills": Row(f"{BEDSIDE} educator lead planner"),
+    "rate-oneself": Row(f"{BEDSIDE} educator lead planner", fill={"skill": "change"}),
+    "ask-to-be-observed": Row(f"{BEDSIDE} educator lead planner", fill={"skill": "change"}),
+    "take-back-ask": Row(f"{BEDSIDE} educator lead planner", fill={"skill": "change"}),
+    "record-practice": Row(f"{NURSES} educator", fill={"skill": "change"}),
+    "take-back-practice": Row(f"{NURSES} educator"),
+    "sign-off": Row(f"{NURSES} educator", fill={"skill": "change"}),
+    "withdraw-sign-off": Row("educator lead stoma-nurse", fill={"skill": "change"}),
+    "accept-certificate": Row("lead", fill={"skill": "change"}),
+    "who-teaches": Row(f"{NURSES} educator lead"),
     # papers
     "huddle-list": Row(NURSES),
 }

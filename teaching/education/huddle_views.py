@@ -1,0 +1,103 @@
+"""Who teaches this shift, ticked at the huddle; each person's next planned change beside it for those who see them."""
+
+from datetime import date, datetime, timedelta
+
+from django.contrib import messages
+from django.http import Http404
+from django.urls import reverse
+from django.utils import timezone
+
+from teaching.access.forms_in import answer_form
+from teaching.access.guards import guard
+from teaching.access.scope import may
+from teaching.access.working import working_on
+from teaching.education.huddle_forms import TickForm, can_teach
+from teaching.education.huddle_page import AHEAD, AskLine, HuddlePage, holder, shift_address
+from teaching.record.figures import board
+from teaching.record.huddle_ticks import tick_huddle, ticked
+from teaching.record.nurses import nurses
+from teaching.record.places import ward_of
+from teaching.record.skills import asks_on
+from teaching.record.staff import SKILLS
+from teaching.rules.competence import in_force, is_valid
+from teaching.rules.huddle import when
+
+TEACHERS = {"ward-nurse", "stoma-nurse"}
+
+
+@guard("tick_huddle")
+def who_teaches(request, unit):
+    now, ward = timezone.now(), ward_of(unit)
+    shift = _asked_for(request, ward, now)
+    people = {each.key: each for each in working_on(unit) if each.roles & TEACHERS}
+    known = nurses(sorted({*people, request.user.clinician_id}))
+    ticks = ticked(unit, {shift[0], *(ward.date(now) + timedelta(days=n) for n in range(-1, AHEAD.days + 1))})
+    form = TickForm(
+        request.POST or None,
+        people=_choices(people, known, ward, shift, now),
+        shift=shift,
+        initial={"teach": [str(people[key].uid) for key in ticks.get(shift, ()) if key in people]},
+    )
+    sees = may(request.user, "see_shift", unit)
+    asks = _asks(request, unit, people, known, ward, now, sees)
+    page = HuddlePage(unit, shift, board(unit, now), ticks, known, ward, now, sees, asks)
+
+    def store(form):
+        chosen = set(form.cleaned_data["teach"])
+        tick_huddle(
+            actor=request.actor, unit=unit, day=form.cleaned_data["day"], shift=form.cleaned_data["shift"],
+            may_teach={key: str(each.uid) in chosen for key, each in people.items()},
+        )  # fmt: skip
+        messages.success(request, f"Stored: who teaches {page.said}.")
+        return shift_address(unit, *shift)
+
+    return answer_form(request, form, "teaching/education/who_teaches.html", store, {"page": page, "unit": unit})
+
+
+def _asked_for(request, ward, now: datetime) -> tuple[date, str]:
+    """The shift in the address or the form, else this one. 404 for a shift that this unit does not have."""
+    said = request.POST if request.method == "POST" else request.GET
+    if "day" not in said:
+        return ward.shift(now)
+    try:
+        day = date.fromisoformat(said["day"])
+    except ValueError:
+        raise Http404 from None
+    if said.get("shift") not in {each.name for each in ward.shifts}:
+        raise Http404
+    return day, said["shift"]
+
+
+def _choices(people, known, ward, shift, now: datetime) -> list[tuple[str, str]]:
+    """By name. What they hold is judged now, or when a coming shift starts."""
+    day, name = shift
+    starts = next(each.starts for each in ward.shifts if each.name == name)
+    at = max(now, datetime.combine(day, starts, tzinfo=ward.local(now).tzinfo))
+    named = sorted(people.values(), key=lambda each: known[each.key].name.casefold())
+    return [
+        (str(each.uid), f"{known[each.key].name}, {can_teach(_held(known[each.key], each.key, at), SKILLS)}")
+        for each in named
+    ]
+
+
+def _held(nurse, key: int, at: datetime) -> list[str]:
+    spans = holder(key, nurse)
+    return [code for code in SKILLS if code != "change" and spans.holds(code, at)]
+
+
+def _asks(request, unit, people, known, ward, now: datetime, sees: bool) -> list[AskLine]:
+    """Who asks to be observed; bed and time only for those who may see the shift, the act only for a holder."""
+    own = request.user.clinician_id
+    observes = may(request.user, "observe_practice", unit)
+    found = []
+    for ask in asks_on(unit):
+        if ask.nurse_id not in people:
+            continue
+        said = f"asks to be observed: {SKILLS[ask.skill]}"
+        if ask.paired_at and ask.paired_at >= now:
+            said += f", at the change {when(ask.paired_at, ward, now)}, bed {ask.bed}" if sees else ", at a due change"
+        holds = is_valid(in_force(known[own].sign_offs, ask.skill, now), now)
+        may_act = observes and holds and ask.nurse_id != own
+        address = reverse("record-practice", args=[unit.uid, people[ask.nurse_id].uid, ask.skill])
+        found.append(AskLine(known[ask.nurse_id].name, said, ((address, "Record a practice"),) if may_act else ()))
+    return sorted(found, key=lambda each: (each.name.casefold(), each.said))

@@ -1,0 +1,42 @@
+"""One nurse: one's own page, and anybody's for those who see everyone's skills."""
+
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_safe
+
+from teaching.access.guards import guard
+from teaching.access.scope import may
+from teaching.education.nurse_page import NursePage, Viewer
+from teaching.record.nurses import nurses
+from teaching.record.places import policy_for, ward_of
+from teaching.record.skills import asks_on, skills_in_force
+
+
+def _page(request, unit, nurse) -> NursePage:
+    now, own = timezone.now(), request.user.clinician
+    known = nurses(sorted({nurse.pk, own.pk}))
+    asked = {"observes": "observe_practice", "withdraws": "withdraw_sign_off", "accepts": "manage_staff",
+             "sees_shift": "see_shift"}  # fmt: skip
+    allowed = {name: may(request.user, permission, unit) for name, permission in asked.items()}
+    viewer = Viewer(known[own.pk], own=own.pk == nurse.pk, **allowed)
+    return NursePage(
+        unit, nurse.uid, known[nurse.pk], skills_in_force(), viewer, asks_on(unit, nurse.pk), policy_for(None, now),
+        ward_of(unit), now,
+    )  # fmt: skip
+
+
+@guard("see_own_skills")
+@require_safe
+def own_skills(request, unit):
+    page = _page(request, unit, request.user.clinician)
+    return render(request, "teaching/education/nurse.html", {"page": page, "unit": unit})
+
+
+@guard("see_skills")
+@require_safe
+def nurse_skills(request, unit, nurse):
+    """Anybody's own page is the same page with what only they may do."""
+    if nurse == request.user.clinician:
+        return redirect("own-skills", unit=unit.uid)
+    page = _page(request, unit, nurse)
+    return render(request, "teaching/education/nurse.html", {"page": page, "unit": unit, "grid": True})
