@@ -35,7 +35,7 @@ def strips(rows: list[BoardRow], ward: Ward, now: datetime) -> list[Strip]:
 
 
 class ShiftPage:
-    def __init__(self, unit, ward: Ward, rows: list[BoardRow], now: datetime, other_units=()):
+    def __init__(self, unit, ward: Ward, rows: list[BoardRow], now: datetime, other_units=(), ticks=False):
         self.unit = unit.name
         day, shift = ward.shift(now)
         self.shift = f"{spoken_date(day)}, {shift}, {ward.local(now):%H:%M}"
@@ -44,6 +44,8 @@ class ShiftPage:
         self.links = [(reverse("huddle", args=[unit.uid]), "The huddle list on this screen")]
         if self.paper:
             self.links.append((self.paper, "The huddle list to print (PDF)"))
+        if ticks:
+            self.links.insert(0, (reverse("who-teaches", args=[unit.uid]), "Who teaches this shift"))
         self.other_units = [(reverse("this-shift", args=[other.uid]), other.name) for other in other_units]
 
     @property

@@ -5,7 +5,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from teaching.access.guards import guard
-from teaching.access.scope import units_for
+from teaching.access.scope import may, units_for
 from teaching.bedside.shift_page import ShiftPage
 from teaching.record.figures import board
 from teaching.record.places import ward_of
@@ -16,7 +16,8 @@ from teaching.record.places import ward_of
 def this_shift(request, unit):
     now = timezone.now()
     others = [other for other in units_for(request.user, "see_shift") if other != unit]
-    page = ShiftPage(unit, ward_of(unit), board(unit, now), now, others)
+    ticks = may(request.user, "tick_huddle", unit)
+    page = ShiftPage(unit, ward_of(unit), board(unit, now), now, others, ticks)
     return render(request, "teaching/bedside/this_shift.html", {"page": page})
 
 
@@ -24,5 +25,5 @@ def this_shift(request, unit):
 @require_safe
 def huddle(request, unit):
     now = timezone.now()
-    page = ShiftPage(unit, ward_of(unit), board(unit, now), now)
+    page = ShiftPage(unit, ward_of(unit), board(unit, now), now, ticks=may(request.user, "tick_huddle", unit))
     return render(request, "teaching/bedside/huddle.html", {"page": page})

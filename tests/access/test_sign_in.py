@@ -99,7 +99,7 @@ def test_signing_out_ends_every_session_of_the_person_and_clears_the_device(clie
 
 def test_a_closed_account_ends_its_sessions_and_signs_in_no_more(client, nurse):
     sign_in(client)
-    assert client.get(reverse("home")).status_code == 200
+    assert client.get(reverse("change-password")).status_code == 200
     staff.close_account(actor=HOUSE, user=nurse)
     assert client.get(reverse("home")).url.startswith(reverse("sign-in"))
     assert sign_in(client).status_code == 422

@@ -6,6 +6,7 @@ from pathlib import Path
 from django.core.management.base import BaseCommand, CommandError
 from django.db import transaction
 
+from teaching.management.shipped_skills import publish_shipped_skills
 from teaching.record import checklists, places, staff
 from teaching.record.actor import Actor
 from teaching.record.refusals import Refused
@@ -34,6 +35,7 @@ class Command(BaseCommand):
         try:
             with transaction.atomic():
                 version = checklists.publish_checklist(actor=actor, content=json.loads(CHECKLIST.read_text()))
+                publish_shipped_skills(actor)
                 unit = places.open_unit(
                     actor=actor, name=options["name"], zone=options["zone"], shifts=shifts, checklist=version
                 )

@@ -12,6 +12,7 @@ from teaching.management.demo.cast import CAST, LEAVE_HOUR, PHONES, SHIFTS, UNIT
 from teaching.management.demo.moments import HAPPEN, Scene, kit_entry
 from teaching.management.demo.more_stories import MORE_STORIES
 from teaching.management.demo.passphrases import passphrase
+from teaching.management.demo.practising import practise
 from teaching.management.demo.stories import STORIES
 from teaching.management.demo.story import Story, moment
 from teaching.models import Learner, Stay, Unit
@@ -52,6 +53,7 @@ def play(now: datetime, progress: Callable[[str], None] = lambda words: None) ->
         progress(f"{worker.name}, {worker.can}")
         hire(demo, worker)
     sign_off(demo)
+    practise(demo)
     for number, story in enumerate(EVERYONE, 1):
         progress(f"{story.given} {story.family}: {story.shows}")
         live(demo, story, number)
