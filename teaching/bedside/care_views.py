@@ -9,11 +9,10 @@ from teaching.access.guards import guard
 from teaching.bedside.asker import Asker
 from teaching.bedside.care_form import CareForm
 from teaching.bedside.care_page import CarePage
-from teaching.record.cautions import raise_caution
+from teaching.bedside.caution_raising import raise_for_wear, say
 from teaching.record.charts import chart_for
 from teaching.record.places import policy_for
 from teaching.record.sessions import record_care
-from teaching.rules.cautions import running, signs_of_wear
 
 
 @guard("log_care")
@@ -27,22 +26,9 @@ def care(request, stay):
         entry = form.entry()
         account = record_care(actor=request.actor, entry=entry)
         messages.success(request, f"Signed {page.clock}.")
-        for caution in _raise_for_wear(request, stay, entry, account.event.uid, now):
-            messages.warning(request, f"Stored a caution: {caution.words}. Tell somebody and write whom.")
+        policy = policy_for(request.unit, now)
+        for caution in raise_for_wear(request.actor, stay, entry.stoma, account.event.uid, policy, now):
+            messages.warning(request, say(caution))
         return reverse("person", args=[stay.uid])
 
     return answer_form(request, form, "teaching/bedside/care.html", store, {"page": page, "stay": stay})
-
-
-def _raise_for_wear(request, stay, entry, event_uid, now):
-    """What the wear of this stoma's pouches shows now, unless the same caution is running already."""
-    chart, policy = chart_for(stay), policy_for(request.unit, now)
-    key = str(entry.stoma.uid)
-    already = {caution.sign for caution in running(chart, now) if caution.stoma == key}
-    return [
-        raise_caution(
-            actor=request.actor, stay=stay, sign=sign, at=now, stoma=entry.stoma, event_uid=event_uid
-        )
-        for sign in signs_of_wear(chart, key, policy, now)
-        if sign not in already
-    ]  # fmt: skip

@@ -11,6 +11,7 @@ from teaching.bedside.caution_forms import MistakeForm, SettledForm, ToldForm
 from teaching.bedside.caution_page import CautionStepPage
 from teaching.record.cautions import settle_caution, tell_caution, withdraw_caution
 from teaching.record.charts import chart_for
+from teaching.record.places import policy_for
 
 TEMPLATE = "teaching/bedside/caution_step.html"
 
@@ -19,8 +20,9 @@ def _step(request, caution, step, form_class, verb):
     """The page of one step; `verb` is called with what the form says."""
     stay, now = caution.stay, timezone.now()
     chart, asker = chart_for(stay), Asker(request)
-    form = form_class(request.POST or None, ward=chart.ward)
-    page = CautionStepPage(step, stay, chart, str(caution.uid), now, asker.signs_as, asker)
+    policy = policy_for(request.unit, now)
+    page = CautionStepPage(step, stay, chart, str(caution.uid), policy, now, asker.signs_as, asker)
+    form = form_class(request.POST or None, initial=page.initial, ward=chart.ward)
 
     def store(form):
         said = {name: value for name, value in form.cleaned_data.items() if name != "how"}

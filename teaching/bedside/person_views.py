@@ -6,6 +6,7 @@ from django.views.decorators.http import require_safe
 
 from teaching.access.guards import guard
 from teaching.bedside.asker import Asker
+from teaching.bedside.caution_page import cautions_of
 from teaching.bedside.fit_page import fit_part
 from teaching.bedside.person_page import PersonPage
 from teaching.record.charts import chart_for
@@ -19,5 +20,6 @@ def person(request, stay):
     now = timezone.now()
     chart, policy, asker = chart_for(stay), policy_for(request.unit, now), Asker(request)
     page = PersonPage(stay, chart, assess(chart, policy, now), now, asker)
+    page.cautions = cautions_of(chart, now, asker, policy)
     fit = fit_part(stay, chart, policy, now, asker)
     return render(request, "teaching/bedside/person.html", {"page": page, "stay": stay, "fit": fit})
