@@ -31,11 +31,7 @@ def pouches(chart: Chart, stoma: str, now: datetime) -> tuple[Pouch, ...]:
 
 def _changes(chart: Chart, stoma: str, now: datetime) -> list[tuple[datetime, str]]:
     """(when, event), oldest first; one an event, however many wrote it."""
-    moments = set(changes_made(chart, stoma, now))
-    steps = {item.code for item in chart.checklist.items if item.procedure == "change"}
-    found = {(one.at, one.event) for one in chart.ratings if one.stoma == stoma and one.code in steps}
-    found |= {(one.at, one.event) for one in chart.care if one.stoma == stoma and one.procedure == "change"}
-    newest = {event: at for at, event in sorted(found) if at in moments}
+    newest = {event: at for at, event in sorted(changes_made(chart, stoma, now))}
     return sorted((at, event) for event, at in newest.items())
 
 
