@@ -35,7 +35,7 @@ def refresh(stay: Stay, *, moved_on: bool = True) -> None:
 def refresh_with(kept: StayNow, sheet: Sheet, written: Sequence[Written], now: datetime) -> None:
     """The same after sessions alone: their facts are added to the chart that was just read."""
     chart = with_added(sheet.chart, written, written[0].witness_name)
-    _rewrite(kept, _assessed(chart, sheet, policy_for(kept.unit, now), now), kept.revision + 1)
+    _rewrite(kept, assessed(chart, sheet, policy_for(kept.unit, now), now), kept.revision + 1)
 
 
 def worked_out(stay: Stay, now: datetime) -> dict[str, Any]:
@@ -50,11 +50,11 @@ def worked_out(stay: Stay, now: datetime) -> dict[str, Any]:
         "name": f"{person.given_names} {person.family_name}",
         "born": person.born,
         "mrn": person.mrn,
-        **_assessed(sheet.chart, sheet, policy_for(event.unit, now), now),
+        **assessed(sheet.chart, sheet, policy_for(event.unit, now), now),
     }
 
 
-def _assessed(chart: Chart, sheet: Sheet, policy: Policy, now: datetime) -> dict[str, Any]:
+def assessed(chart: Chart, sheet: Sheet, policy: Policy, now: datetime) -> dict[str, Any]:
     found = assess(chart, policy, now)
     return {
         "planned_at": chart.planned_at,

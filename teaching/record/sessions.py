@@ -93,8 +93,8 @@ def _record(actor: Actor, entries: Sequence[Entry]) -> list[Account]:
         sheets = dict(zip((stay.pk for stay in stays), sheets_for(stays), strict=True))
         drafts = _drafts([entry.event_uid for entry in entries if entry.event_uid])
         _refuse_faults(actor, entries, sheets, drafts, details.grade, now)
-        written = [_write(actor, entry, sheets[entry.stay.pk], details, sign_offs, now) for entry in entries]
-        _store(written)
+        written = [written_of(actor, entry, sheets[entry.stay.pk], details, sign_offs, now) for entry in entries]
+        store_written(written)
         if drafts:
             Draft.objects.filter(pk__in=[draft.pk for draft in drafts.values()]).update(state="signed")
         for entry, made in zip(entries, written, strict=True):
@@ -121,7 +121,7 @@ def _refuse_faults(
     found = []
     for index, entry in enumerate(entries):
         look = Look(sheets[entry.stay.pk], entry.stay, grade, now)
-        faults = _looked_over(look, entry)
+        faults = looked_over(look, entry)
         _check_draft(faults, actor, entry, drafts.get(entry.event_uid) if entry.event_uid else None)
         before = f"{index}." if len(entries) > 1 else ""
         found += [Fault(f"{before}{field}", sentence) for field, sentence in faults.found]
@@ -129,7 +129,7 @@ def _refuse_faults(
         raise Refused(*found)
 
 
-def _looked_over(look: Look, entry: Entry) -> Faults:
+def looked_over(look: Look, entry: Entry) -> Faults:
     if isinstance(entry, SessionEntry):
         return look.session(entry)
     return look.care(entry) if isinstance(entry, CareEntry) else look.recheck(entry)
@@ -146,7 +146,7 @@ def _check_draft(faults: Faults, actor: Actor, entry: Entry, draft: Draft | None
         faults.add("stoma", "This session was begun for another stoma. Go back and begin it for this one.")
 
 
-def _write(
+def written_of(
     actor: Actor, entry: Entry, sheet: Sheet, details: Any, sign_offs: Sequence[SignOff], now: datetime
 ) -> Written:
     kind, grade = KINDS[type(entry)][0], details.grade
@@ -179,9 +179,9 @@ def _rechecked(entry: RecheckEntry, sheet: Sheet) -> list[RatingEntry]:
     ]
 
 
-def _store(written: Sequence[Written]) -> None:
-    """Four inserts, however many sessions and rows."""
-    Event.objects.bulk_create([each.event for each in written])
+def store_written(written: Sequence[Written]) -> None:
+    """Four inserts, however many sessions and rows; two accounts may tell of one event."""
+    Event.objects.bulk_create({each.event.uid: each.event for each in written}.values())
     Account.objects.bulk_create([each.account for each in written])
     Rating.objects.bulk_create([rating for each in written for rating in each.ratings])
     Finding.objects.bulk_create([each.finding for each in written if each.finding])

@@ -21,7 +21,7 @@ from teaching.record.entries import StayEntry
 from teaching.record.figures import refresh
 from teaching.record.refusals import refuse
 from teaching.record.writing import done, next_number, one_at_a_time, writing
-from teaching.rules.vocabulary import STAY_EVENTS
+from teaching.rules.vocabulary import GOES_TO, STAY_EVENTS
 
 OPEN = frozenset({"opened", "resumed", "reopened"})
 ENDED = frozenset({"left", "stopped", "cancelled"})
@@ -39,7 +39,7 @@ def open_stay(*, actor: Actor, entry: StayEntry) -> Stay:
     """One admission (or a listing for surgery). A known person, by authority and number, is not made twice."""
     clinician = somebody(actor)
     now = timezone.now()
-    _check_stay(entry, now)
+    check_stay(entry, now)
     with writing():
         one_at_a_time("person", entry.authority.strip(), entry.mrn.strip())
         person = _person(actor, entry)
@@ -65,7 +65,8 @@ def open_stay(*, actor: Actor, entry: StayEntry) -> Stay:
     return stay
 
 
-def _check_stay(entry: StayEntry, now: datetime) -> None:
+def check_stay(entry: StayEntry, now: datetime) -> None:
+    """Raises Refused with every fault."""
     faults = Faults()
     faults.text("authority", entry.authority, 60, "Who gave the number")
     faults.text("mrn", entry.mrn, 40, "The person's number")
@@ -109,6 +110,11 @@ def _person(actor: Actor, entry: StayEntry) -> Person:
     return known.person
 
 
+def may_follow(state: str) -> set[str]:
+    """What may become of a stay that is in this state."""
+    return MAY_FOLLOW["open" if state in OPEN else "ended" if state in ENDED else state]
+
+
 def note_stay_event(
     *,
     actor: Actor,
@@ -136,9 +142,8 @@ def note_stay_event(
     with writing(stay) as locked:
         assert locked is not None
         state = locked.state
-        group = "open" if state in OPEN else "ended" if state in ENDED else state
-        if kind not in MAY_FOLLOW[group]:
-            can = ", ".join(sorted(STAY_EVENTS[each] for each in MAY_FOLLOW[group]))
+        if kind not in may_follow(state):
+            can = ", ".join(sorted(STAY_EVENTS[each] for each in may_follow(state)))
             refuse("kind", f"The stay is {STAY_EVENTS[state]}; from there it can be {can}.")
         newest = StayEvent.objects.filter(stay=stay).order_by("-number")[0]
         moment = at or now
@@ -156,10 +161,16 @@ def note_stay_event(
     return made
 
 
-def plan_home(*, actor: Actor, stay: Stay, at: datetime | None, why: str = "") -> PlannedHome:
-    """The planned moment of leaving; None takes the plan back. The newest wins, earlier ones stay on record."""
+def plan_home(
+    *, actor: Actor, stay: Stay, at: datetime | None, why: str = "", goes_to: str = "home"
+) -> PlannedHome:
+    """The planned moment of leaving, and whether home or to a facility; None takes the plan back.
+
+    The newest wins, earlier ones stay on record.
+    """
     clinician = somebody(actor)
     faults = Faults()
+    faults.word("goes_to", goes_to, GOES_TO)
     faults.text("why", why, 200)
     if at is not None and at.tzinfo is None:
         faults.add("at", "This time has no zone, so it could mean two moments; give it with its zone.")
@@ -171,7 +182,8 @@ def plan_home(*, actor: Actor, stay: Stay, at: datetime | None, why: str = "") -
         if locked.state in ENDED:
             refuse("at", f"The stay is {STAY_EVENTS[locked.state]}; there is no leaving to plan.")
         made = PlannedHome.objects.create(
-            stay=stay, number=next_number(PlannedHome, stay=stay), at=at, why=why.strip(), by=clinician
+            stay=stay, number=next_number(PlannedHome, stay=stay), at=at, why=why.strip(), goes_to=goes_to,
+            by=clinician,
         )
         refresh(stay)
         done(actor, "plan_home", made, stay=stay, unit=locked.unit)

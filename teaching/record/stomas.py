@@ -47,7 +47,7 @@ def fit_kit(*, actor: Actor, stoma: Stoma, entry: KitEntry) -> Kit:
     """What the stoma wears from a moment on. A closed pouch has no outlet; urine leaves by a tap or cap."""
     clinician = somebody(actor)
     now = timezone.now()
-    _check_kit(stoma, entry, now)
+    check_kit(stoma.kind, entry, now)
     with writing(stoma.stay) as locked:
         assert locked is not None
         kit = Kit.objects.create(
@@ -62,7 +62,8 @@ def fit_kit(*, actor: Actor, stoma: Stoma, entry: KitEntry) -> Kit:
     return kit
 
 
-def _check_kit(stoma: Stoma, entry: KitEntry, now: datetime) -> None:
+def check_kit(stoma: str, entry: KitEntry, now: datetime) -> None:
+    """`stoma` is its kind. Raises Refused with every fault."""
     faults = Faults()
     faults.word("pieces", entry.pieces, words.PIECES)
     faults.word("shape", entry.shape, words.SHAPES)
@@ -79,8 +80,8 @@ def _check_kit(stoma: Stoma, entry: KitEntry, now: datetime) -> None:
         faults.add("outlet", "A closed pouch has no outlet; leave it open, or choose a drainable pouch.")
     if entry.closure == "drainable" and not entry.outlet:
         faults.add("outlet", "Say how the outlet shuts: strip, clip, tap or cap.")
-    if stoma.kind in URINE and (entry.closure != "drainable" or entry.outlet not in TAPS):
-        faults.add("outlet", f"A {words.STOMA_KINDS[stoma.kind]} needs a pouch with a tap or a cap.")
+    if stoma in URINE and (entry.closure != "drainable" or entry.outlet not in TAPS):
+        faults.add("outlet", f"A {words.STOMA_KINDS[stoma]} needs a pouch with a tap or a cap.")
     if entry.pre_cut_mm is not None and entry.opening != "pre-cut":
         faults.add("pre_cut_mm", "Only a pre-cut flange has this size; leave it out.")
     faults.stop()
