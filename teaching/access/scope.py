@@ -20,6 +20,7 @@ from teaching.models import (
     Kit,
     Learner,
     Membership,
+    Paper,
     Practice,
     Stay,
     Stoma,
@@ -38,6 +39,7 @@ NAMED: dict[str, tuple[type[Model], str]] = {
     "caution": (Caution, "stay__now__unit"),
     "account": (Account, "stay__now__unit"),
     "draft": (Draft, "stay__now__unit"),
+    "paper": (Paper, "stay__now__unit"),
     "practice": (Practice, "unit"),
 }
 
