@@ -10,6 +10,11 @@ from teaching.rules.huddle import spoken_date
 from teaching.rules.ward import Ward
 
 
+HOLDS = (
+    "Says what was recorded up to then; supports, never replaces, a clinician's decision. Shred after use."
+)
+
+
 @dataclass(frozen=True, slots=True)
 class HandoverPaper:
     """Everything the paper says. `whole_shift`: an index of bed, name and page stands before the people."""
@@ -29,6 +34,14 @@ class HandoverPaper:
     @property
     def call_now(self) -> int:
         return sum(1 for each in self.people if each.call_now)
+
+    @property
+    def holds(self) -> str:
+        return HOLDS
+
+    @property
+    def made(self) -> str:
+        return f"Printed {self.printed_at} by {self.printed_by}. Policy version {self.policy}."
 
     @property
     def title(self) -> str:

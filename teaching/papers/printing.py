@@ -9,6 +9,7 @@ import threading
 from bisect import bisect_left
 from collections.abc import Callable, Sequence
 from functools import cache
+from itertools import pairwise
 from mimetypes import guess_type
 from pathlib import Path
 from typing import Any
@@ -72,3 +73,25 @@ def one_side(html_at: Callable[[float], str], sizes: Sequence[float]) -> bytes:
     with ONE_AT_A_TIME:
         first = bisect_left(sizes, True, key=lambda size: len(laid_out(size).pages) == 1)
         return laid_out(sizes[min(first, len(sizes) - 1)]).write_pdf(**TAGGED)
+
+
+def one_page_each(
+    html_at: Callable[[Sequence[float]], str], anchors: Sequence[str], sizes: Sequence[float], first: Sequence[int]
+) -> bytes:
+    """The PDF with each anchored part on one page, in the largest of `sizes` (pt) that fits it, begun at `first`.
+
+    `html_at` takes a size for each anchor, in order. Only where a part runs over is all laid out again; one that
+    does not fit at the last size takes a second page.
+    """
+    chosen = list(first)
+    with ONE_AT_A_TIME:
+        while True:
+            laid_out = _layout()(html_at([sizes[place] for place in chosen]))
+            begins = {anchor: number for number, page in enumerate(laid_out.pages) for anchor in page.anchors}
+            bounds = pairwise([*(begins[anchor] for anchor in anchors), len(laid_out.pages)])
+            over = [place for place, (begin, end) in enumerate(bounds) if end - begin > 1]
+            over = [place for place in over if chosen[place] < len(sizes) - 1]
+            if not over:
+                return laid_out.write_pdf(**TAGGED)
+            for place in over:
+                chosen[place] += 1
