@@ -13,6 +13,7 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
 from teaching.rules.fit import Size
+from teaching.rules.vocabulary import WEAR_ENDS
 from teaching.rules.worn import Pouch
 
 register = template.Library()
@@ -26,6 +27,11 @@ FRAME = '<svg class="drawing" viewBox="0 0 {} {}" role="img"><title>{}</title>{}
 TEXT = '<text x="{:.1f}" y="{:.1f}" text-anchor="{}">{}</text>'
 LINE = '<polyline points="{}" fill="none" stroke="currentcolor" stroke-width="2"{}/>'
 DASHED = mark_safe(' stroke-dasharray="6 4"')
+
+
+def shape(pattern: str, *figures: float | str) -> SafeString:
+    """A pattern of ours filled with numbers, or with words that are our own codes' words."""
+    return mark_safe(pattern.format(*figures))
 
 
 @dataclass(frozen=True)
@@ -64,7 +70,7 @@ def size_drawing(sizes: Sequence[Size]) -> SafeString:
 def said_of_sizes(measured: Sequence[Size]) -> str:
     first, last = measured[0], measured[-1]
     return (
-        f"Size over {len(measured)} measurings: across from {_mm(first.width_mm)} to {_mm(last.width_mm)}, up and down "
+        f"Size over {len(measured)} measurements: across from {_mm(first.width_mm)} to {_mm(last.width_mm)}, up and down "
         f"from {_mm(first.height_mm)} to {_mm(last.height_mm)}"
     )
 
@@ -82,22 +88,22 @@ def _axis(lengths: Sequence[float], up: Scale) -> SafeString:
     drawn = ""
     for value in sorted({min(lengths), max(lengths)}):
         y = up(value)
-        drawn += format_html('<path d="M42 {:.1f}H{}" stroke="currentcolor" stroke-width="0.5"/>', y, WIDE)
-        drawn += format_html(TEXT, 38, y + 5, "end", f"{value:g}")
+        drawn += shape('<path d="M42 {:.1f}H{}" stroke="currentcolor" stroke-width="0.5"/>', y, WIDE)
+        drawn += shape(TEXT, 38, y + 5, "end", f"{value:g}")
     return mark_safe(drawn)
 
 
 def _dot(x: float, y: float) -> SafeString:
-    return format_html('<circle cx="{:.1f}" cy="{:.1f}" r="5" fill="currentcolor"/>', x, y)
+    return shape('<circle cx="{:.1f}" cy="{:.1f}" r="5" fill="currentcolor"/>', x, y)
 
 
 def _square(x: float, y: float) -> SafeString:
-    shape = '<rect x="{:.1f}" y="{:.1f}" width="9" height="9" class="hollow" stroke="currentcolor" stroke-width="2"/>'
-    return format_html(shape, x - 4.5, y - 4.5)
+    box = '<rect x="{:.1f}" y="{:.1f}" width="9" height="9" class="hollow" stroke="currentcolor" stroke-width="2"/>'
+    return shape(box, x - 4.5, y - 4.5)
 
 
 def _bar(x: float, y: float) -> SafeString:
-    return format_html('<path d="M{:.1f} {:.1f}h18" stroke="currentcolor" stroke-width="4"/>', x - 9, y)
+    return shape('<path d="M{:.1f} {:.1f}h18" stroke="currentcolor" stroke-width="4"/>', x - 9, y)
 
 
 @register.simple_tag
@@ -128,11 +134,11 @@ def _pouch(pouch: Pouch, place: int, length: float, now: datetime) -> SafeString
     look = {"leak": "hollow", "": "hollow"}.get(pouch.ended, "solid") if pouch.off else "hollow"
     dash = mark_safe(' stroke-dasharray="5 4"') if pouch.off is None else ""
     box = '<rect x="1" y="{}" width="{:.1f}" height="16" class="{}" stroke="currentcolor" stroke-width="2"{}/>'
-    drawn = format_html(box, y, max(length, 4), look, dash)
+    drawn = shape(box, y, max(length, 4), look, dash)
     if pouch.ended == "leak":
         x = max(length, 4) + 6
         cross = '<path d="M{0:.1f} {1}l10 10m0 -10l-10 10" stroke="currentcolor" stroke-width="3"/>'
-        drawn += format_html(cross, x, y + 3)
+        drawn += shape(cross, x, y + 3)
     hours = f"{_worn(pouch, now) // timedelta(hours=1)} h"
-    said = "on now" if pouch.off is None else pouch.ended or "not said"
-    return drawn + format_html(TEXT, max(length, 4) + 22, y + 13, "start", f"{hours}, {said}")
+    said = "on now" if pouch.off is None else WEAR_ENDS.get(pouch.ended, "not said")
+    return drawn + shape(TEXT, max(length, 4) + 22, y + 13, "start", f"{hours}, {said}")
