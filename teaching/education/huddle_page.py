@@ -25,18 +25,20 @@ class ChangeLine:
     address: str
     who: str
     what: str
-    gap: str
 
 
 @dataclass(frozen=True, slots=True)
-class ShiftLine:
-    """A coming shift with changes on it, in counts alone. `here` when it is the one being ticked."""
+class ShiftPart:
+    """A shift with changes on it: counts and gaps for everybody, `lines` only for those who may see the shift.
+
+    `address` is "" for the shift that is being ticked.
+    """
 
     words: str
     count: str
     gaps: tuple[str, ...]
     address: str
-    here: bool
+    lines: tuple[ChangeLine, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,57 +89,41 @@ class HuddlePage:
         named = {when_: {str(key) for key in who} for when_, who in ticked.items()}
         holders = {str(key): holder(key, nurse) for key, nurse in nurses.items()}
         covers = cover(due_changes(rows, now), named, holders, ward, now)
-        self.shifts = _shifts(unit, covers, shift)
-        self.changes = _lines(covers, rows, ward, now) if sees_shift else []
         self.counts = _counts(covers)
+        people = {row.stay: row for row in rows} if sees_shift else {}
+        self.shifts = [
+            ShiftPart(
+                words=f"{spoken_date(each.day)}, {each.shift}",
+                count=_plural(len(each.changes), "change", "changes"),
+                gaps=tuple(words(reason) for reason in each.gaps),
+                address="" if (each.day, each.shift) == shift else shift_address(unit, each.day, each.shift),
+                lines=tuple(_line(one, people[one.stay], ward, now) for one in each.changes if one.stay in people),
+            )
+            for each in covers
+        ]
 
 
-def _lines(covers: Sequence[Cover], rows: Sequence[BoardRow], ward: Ward, now: datetime) -> list[ChangeLine]:
-    people = {row.stay: row for row in rows}
-    return [
-        ChangeLine(
-            reverse("person", args=[each.change.stay]),
-            f"Bed {people[each.change.stay].bed or 'not given'}, {people[each.change.stay].name}",
-            f"{STOMA_KINDS.get(each.change.stoma_kind, 'stoma')}, change {_due(each.change.at, ward, now)}",
-            words(each.gap) if each.gap else "",
-        )
-        for each in covers
-    ]
-
-
-def _due(at: datetime, ward: Ward, now: datetime) -> str:
-    return f"{'was due' if at < now else 'due'} {when(at, ward, now)}"
+def _line(change: DueChange, row: BoardRow, ward: Ward, now: datetime) -> ChangeLine:
+    due = f"{'was due' if change.at < now else 'due'} {when(change.at, ward, now)}"
+    return ChangeLine(
+        reverse("person", args=[change.stay]),
+        f"Bed {row.bed or 'not given'}, {row.name}",
+        f"{STOMA_KINDS.get(change.stoma_kind, 'stoma')}, {due}",
+    )
 
 
 def _counts(covers: Sequence[Cover]) -> str:
-    gaps = sum(each.gap is not None for each in covers)
-    planned = f"{_plural(len(covers), 'change is', 'changes are')} planned within {AHEAD.days} days"
-    if not covers:
+    planned, untaught = (sum(len(getattr(each, name)) for each in covers) for name in ("changes", "untaught"))
+    if not planned:
         return f"No change is planned within {AHEAD.days} days."
-    if not gaps:
-        return f"{planned}, each on a shift with somebody ticked and signed off."
-    return f"{planned}; {_plural(gaps, 'falls', 'fall')} on a shift with nobody ticked or nobody signed off to teach it."
+    said = f"{_plural(planned, 'change is', 'changes are')} planned within {AHEAD.days} days"
+    if not untaught:
+        return f"{said}, each on a shift with somebody ticked who is signed off to teach it."
+    return f"{said}; {_plural(untaught, 'has', 'have')} nobody ticked who is signed off to teach it."
 
 
 def _plural(count: int, one: str, many: str) -> str:
     return f"{count} {one if count == 1 else many}"
-
-
-def _shifts(unit, covers: Sequence[Cover], chosen: tuple[date, str]) -> list[ShiftLine]:
-    """The shifts that changes fall on, soonest first."""
-    found: dict[tuple[date, str], list[Cover]] = {}
-    for each in covers:
-        found.setdefault((each.day, each.shift), []).append(each)
-    return [
-        ShiftLine(
-            words=f"{spoken_date(day)}, {shift}",
-            count=_plural(len(falls), "change", "changes"),
-            gaps=tuple(dict.fromkeys(words(each.gap) for each in falls if each.gap)),
-            address=shift_address(unit, day, shift),
-            here=(day, shift) == chosen,
-        )
-        for (day, shift), falls in found.items()
-    ]
 
 
 def shift_address(unit, day: date, shift: str) -> str:

@@ -9,10 +9,10 @@ from django.urls import reverse
 from teaching.record.staff import SKILLS
 from teaching.rules.competence import Standing, asked_of, in_force, is_valid, spoken_day, standing
 from teaching.rules.competence_facts import NOT_OBSERVED, Nurse, Practice, Skill
-from teaching.rules.huddle import when
+from teaching.rules.huddle import spoken_date, when
 from teaching.rules.lines import Policy
 from teaching.rules.reasons import words
-from teaching.rules.vocabulary import BONDY, GRADES, PRACTICE_SETTINGS
+from teaching.rules.vocabulary import BONDY, GRADES, INDEPENDENTLY, PRACTICE_SETTINGS
 from teaching.rules.ward import Ward
 
 ROWS_SHOWN = 5  # of the newest practices beside each row; older ones stand in the list
@@ -71,6 +71,17 @@ class SkillPart:
     practices: tuple[PracticeLine, ...]
     acts: tuple[tuple[str, str], ...]
     ask: Ask = field(default_factory=Ask)
+
+
+def practice_said(practice: Practice, ward: Ward) -> str:
+    """Such as "19 Nov 2026, with a person, seen by Sorrel Vane: 10 of 11 rows at 5, 0 not observed." """
+    seen = [level for level in practice.levels.values() if level != NOT_OBSERVED]
+    at_five = sum(level == INDEPENDENTLY for level in seen)
+    unseen = len(practice.levels) - len(seen)
+    return (
+        f"{spoken_day(practice.at, ward)}, {PRACTICE_SETTINGS[practice.setting]}, seen by {practice.assessor}: "
+        f"{at_five} of {len(seen)} rows at 5{f', {unseen} not observed' if unseen else ''}."
+    )
 
 
 class NursePage:
@@ -142,18 +153,12 @@ class NursePage:
         return sorted(own, key=lambda each: each.at, reverse=True)
 
     def _short(self, practice: Practice) -> str:
-        return f"{self.ward.date(practice.at):%d.%m.}, {practice.setting}"
+        return f"{spoken_date(self.ward.date(practice.at))}, {practice.setting}"
 
     def _line(self, practice: Practice) -> PracticeLine:
-        seen = [level for level in practice.levels.values() if level != NOT_OBSERVED]
-        at_five = sum(level == "5" for level in seen)
-        said = (
-            f"{spoken_day(practice.at, self.ward)}, {PRACTICE_SETTINGS[practice.setting]}, seen by {practice.assessor}: "
-            f"{at_five} of {len(seen)} rows at 5, {len(practice.levels) - len(seen)} not observed."
-        )
         mine = practice.assessor_key == self.viewer.nurse.key and not practice.taken_back
         address = reverse("take-back-practice", args=[practice.key]) if mine else ""
-        return PracticeLine(said, practice.words, practice.taken_back, address)
+        return PracticeLine(practice_said(practice, self.ward), practice.words, practice.taken_back, address)
 
     def _acts(self, one: Standing):
         skill, viewer = one.skill.code, self.viewer

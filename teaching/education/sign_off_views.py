@@ -6,6 +6,7 @@ from django.utils import timezone
 from teaching.access.forms_in import answer_form
 from teaching.access.fresh_proof import ask_proof
 from teaching.access.guards import guard
+from teaching.education.nurse_page import practice_said
 from teaching.education.practice_views import back_to, skill_named
 from teaching.education.sign_off_forms import CertificateForm, SignOffForm, WithdrawForm
 from teaching.record import sign_offs, staff
@@ -32,6 +33,7 @@ def sign_off(request, unit, nurse, skill):
     form = ask_proof(request, SignOffForm(request.POST or None))
     page = {
         "unit": unit, "name": facts.name, "back": back, "title": f"Sign off: {told.title.lower()}",
+        "seen": [practice_said(each, ward) for each in reversed(stands.counted)],
         "still": [words(reason) for reason in stands.required],
         "says": f"Until {until}. You say: what is required was seen, and I hold this skill myself.",
         "button": f"Sign: {facts.name} may, until {until}",

@@ -134,26 +134,37 @@ def _required(
         yield Reason("skill-practices", seen=occasions, needed=needed)
     if not counted:
         return
-    yield from _rows(skill, counted, last, occasions >= needed)
+    yield from _rows(skill, counted, last, occasions >= needed, policy)
     with_person = sum(each.setting == WITH_A_PERSON for each in counted[-last:])
     if with_person < min(last, policy.practices_with_person):
-        yield Reason("skill-with-a-person", last=last, elsewhere=_elsewhere(counted))
+        yield Reason("skill-with-a-person", last=last, elsewhere=_elsewhere(counted[-last:]))
 
 
-def _rows(skill: Skill, counted: Sequence[Practice], last: int, enough: bool) -> Iterable[Reason]:
-    """Each row on its own last levels. Once more at 5 is only said once the number of practices is reached."""
-    unseen, new, below, once_more = [], [], [], []
+def _rows(
+    skill: Skill, counted: Sequence[Practice], last: int, enough: bool, policy: Policy
+) -> Iterable[Reason]:
+    """Each row on its own last levels. Once more at 5 is only said once the number of practices is reached.
+
+    Of many below 5 the lowest are named, as many as one session has aims: a longer list is not read.
+    """
+    unseen: list[str] = []
+    new: list[str] = []
+    once_more: list[str] = []
+    below: list[tuple[str, str]] = []
     for row in skill.rows:
         levels = _levels(row.code, counted)
         if not levels:
             is_new = all(row.code not in each.levels for each in counted)
             (new if is_new else unseen).append(row.title)
         elif levels[-1] != INDEPENDENTLY:
-            below.append(f"{row.title} ({levels[-1]} {BONDY[levels[-1]].name.lower()})")
+            below.append((levels[-1], f"{row.title} ({levels[-1]} {BONDY[levels[-1]].name.lower()})"))
         elif enough and (len(levels) < last or any(level != INDEPENDENTLY for level in levels[-last:])):
             once_more.append(row.title)
     if below:
-        yield Reason("skill-below", rows="; ".join(below))
+        lowest = [said for _, said in sorted(below, key=lambda one: one[0])]
+        few = len(lowest) <= policy.aims
+        named = "; ".join(lowest[: policy.aims])
+        yield Reason("skill-below", rows=named) if few else Reason("skill-below-many", count=len(lowest), rows=named)
     if once_more:
         yield Reason("skill-once-more", rows="; ".join(once_more))
     if unseen:
@@ -169,7 +180,8 @@ def _levels(row: str, counted: Sequence[Practice]) -> list[str]:
 
 
 def _elsewhere(counted: Sequence[Practice]) -> str:
-    return " and ".join(sorted({PRACTICE_SETTINGS[each.setting] for each in counted} - {PRACTICE_SETTINGS[WITH_A_PERSON]}))
+    """Where they were, persons apart."""
+    return " and ".join(sorted({PRACTICE_SETTINGS[each.setting] for each in counted if each.setting != WITH_A_PERSON}))
 
 
 def _stands_on(nurse: Nurse, held: SignOff | None, valid: bool, ward: Ward) -> Iterable[Reason]:

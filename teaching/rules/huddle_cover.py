@@ -3,7 +3,7 @@
 It names a gap and nothing more; it never asks for a change to be moved.
 """
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 
@@ -36,12 +36,16 @@ class Holder:
 
 @dataclass(frozen=True, slots=True)
 class Cover:
-    """A change, the shift it falls on (one that is overdue falls on this shift), and the gap, if there is one."""
+    """One shift with the changes that fall on it, soonest first (an overdue one falls on this shift), and its gaps.
 
-    change: DueChange
+    `untaught` are those of the changes that nobody ticked is signed off to teach.
+    """
+
     day: date
     shift: str
-    gap: Reason | None
+    changes: tuple[DueChange, ...]
+    untaught: tuple[DueChange, ...]
+    gaps: tuple[Reason, ...]
 
 
 def skill_to_teach(stoma_kind: str) -> str:
@@ -56,25 +60,36 @@ def cover(
     ward: Ward,
     now: datetime,
 ) -> tuple[Cover, ...]:
-    """Each change with its shift and gap, soonest first. `ticked` and `holders` name nurses by the same key."""
-    return tuple(_covered(each, ticked, holders, ward, now) for each in sorted(changes, key=lambda each: each.at))
+    """The shifts that changes fall on, soonest first. `ticked` and `holders` name nurses by the same key."""
+    falls: dict[tuple[date, str], list[DueChange]] = {}
+    for each in sorted(changes, key=lambda each: (each.at, each.stay)):
+        falls.setdefault(ward.shift(max(each.at, now)), []).append(each)
+    return tuple(
+        _covered(when, found, ticked.get(when, ()), holders, now) for when, found in falls.items()
+    )
 
 
 def _covered(
-    change: DueChange,
-    ticked: Mapping[tuple[date, str], Collection[str]],
+    when: tuple[date, str],
+    changes: Sequence[DueChange],
+    ticked: Collection[str],
     holders: Mapping[str, Holder],
-    ward: Ward,
     now: datetime,
 ) -> Cover:
-    at = max(change.at, now)
-    day, shift = ward.shift(at)
-    teach, skill = ticked.get((day, shift), ()), skill_to_teach(change.stoma_kind)
-    weekday = FULL_DAYS[day.weekday()]
-    if not teach:
-        gap = Reason("cover-nobody-ticked", weekday=weekday, shift=shift)
-    elif not any(key in holders and holders[key].holds(skill, at) for key in teach):
-        gap = Reason("cover-nobody-signed-off", weekday=weekday, shift=shift)
-    else:
-        gap = None
-    return Cover(change, day, shift, gap)
+    day, shift = when
+    teach = [holders[key] for key in ticked if key in holders]
+    untaught = [
+        each
+        for each in changes
+        if not any(one.holds(skill_to_teach(each.stoma_kind), max(each.at, now)) for one in teach)
+    ]
+    gaps = []
+    if untaught:
+        said = "1 change falls" if len(untaught) == 1 else f"{len(untaught)} changes fall"
+        gaps.append(
+            Reason(
+                "cover-nobody-signed-off" if ticked else "cover-nobody-ticked",
+                changes=said, weekday=FULL_DAYS[day.weekday()], shift=shift,
+            )
+        )
+    return Cover(day, shift, tuple(changes), tuple(untaught), tuple(gaps))

@@ -102,6 +102,7 @@ WORDS = {
     # nurses' skills
     "skill-practices": "Observed practices: {seen} of {needed}.",
     "skill-below": "Not yet at 5 (independent): {rows}.",
+    "skill-below-many": "{count} rows not yet at 5 (independent), the lowest first: {rows}.",
     "skill-once-more": "Once more at 5 (independent): {rows}.",
     "skill-unseen": "Not observed yet: {rows}.",
     "skill-new-rows": "New in version {version}, not observed yet: {rows}.",
@@ -114,9 +115,8 @@ WORDS = {
     "skill-withdrawn": "Withdrawn {day} by {by}: {why}.",
     "skill-basis-gone": "It rests on a practice that was taken back since. Withdraw it if it no longer holds.",
     # who teaches
-    "cover-nobody-ticked": "{weekday}'s change falls on a shift ({shift}) with nobody ticked.",
-    "cover-nobody-signed-off":
-        "{weekday}'s change falls on a shift ({shift}) with nobody signed off to teach it.",
+    "cover-nobody-ticked": "{changes} on {weekday}'s {shift} shift with nobody ticked.",
+    "cover-nobody-signed-off": "{changes} on {weekday}'s {shift} shift with nobody ticked who is signed off to teach.",
     # how it was written down
     "late-entry": "Late entry, written {after} after.",
     # readiness: what is wanting
@@ -152,6 +152,7 @@ WORDS = {
     # readiness: what is not known
     "no-leaving": "No day of leaving is planned.",
     "leaving-passed": "The planned leaving {at} has passed: plan it anew.",
+    "no-stoma": "No stoma is written down yet.",
     "no-teaching-here": "No teaching was signed on this stay yet.",
     "not-fresh": "Nothing signed since {at}, more than {hours} hours ago: ask, and see one step.",
     "unknown-part": "Not known whether {what} is covered{stoma}.",

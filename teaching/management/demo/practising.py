@@ -3,7 +3,6 @@
 from datetime import timedelta
 
 from teaching.management.shipped_skills import publish_shipped_skills
-from teaching.models import Clinician
 from teaching.record import staff
 from teaching.record.actor import Actor
 from teaching.record.huddle_ticks import tick_huddle
@@ -38,9 +37,10 @@ def practise(demo) -> None:
     for who, skill, confidence in SURE:
         rate_oneself(actor=demo.actors[who], skill=skill, confidence=confidence)
     ask_to_be_observed(actor=demo.actors["basil"], unit=unit, skill="change")
-    day, shift = ward_of(unit).shift(demo.now)
-    amber: Clinician = demo.actors["amber"].clinician
-    tick_huddle(actor=demo.actors["linden"], unit=unit, day=day, shift=shift, may_teach={amber.pk: True})
+    amber = demo.actors["amber"].clinician
+    for later in (timedelta(), timedelta(hours=8)):
+        day, shift = ward_of(unit).shift(demo.now + later)
+        tick_huddle(actor=demo.actors["linden"], unit=unit, day=day, shift=shift, may_teach={amber.pk: True})
 
 
 def lapsed(demo) -> None:
