@@ -5,6 +5,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from teaching.access.guards import guard
+from teaching.discharge.papers_list import papers_of
 from teaching.discharge.readiness_page import ReadinessPage
 from teaching.record.outlook import readiness_of
 
@@ -15,4 +16,5 @@ def readiness(request, stay):
     now = timezone.now()
     chart, assessment, found, policy = readiness_of(stay, now)
     page = ReadinessPage(stay, chart, assessment, found, policy, now)
-    return render(request, "teaching/discharge/readiness.html", {"page": page, "stay": stay})
+    papers = papers_of(stay, chart.revision)
+    return render(request, "teaching/discharge/readiness.html", {"page": page, "stay": stay, "papers": papers})

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass, replace
-from datetime import date, datetime
+from datetime import datetime
 from typing import Any
 
-from teaching.papers.dated import caution_said, dated, day
+from teaching.papers.dated import caution_said, dated
 from teaching.papers.readiness_rows import Group, groups, unseen
 from teaching.rules.assess import RULES_VERSION, Assessment
 from teaching.rules.checklist import kit_at
@@ -98,8 +98,13 @@ class ReadinessRecord:
 
     @property
     def plain(self) -> dict[str, Any]:
-        """As it is kept: names, lists and words alone."""
-        return asdict(self)
+        """As it is kept: names, lists and words alone; `headline` is what a list of kept papers says of it."""
+        return {"headline": self.headline, **asdict(self)}
+
+    @property
+    def headline(self) -> str:
+        signed = self.signature
+        return f"{self.result}. Signed by {signed.name}, {signed.role}, {signed.at}." if signed else f"{self.result}."
 
     @property
     def steps(self) -> list[Group]:
@@ -111,10 +116,6 @@ class ReadinessRecord:
 
     def signed(self, name: str, role: str, at: str) -> "ReadinessRecord":
         return replace(self, signature=Signature(name, role, at))
-
-
-def person_of(name: str, born: date, number: str, unit: str, bed: str) -> Person:
-    return Person(name, day(born), number, unit, bed or "no bed written")
 
 
 def readiness_record(

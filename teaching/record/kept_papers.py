@@ -84,6 +84,12 @@ def newest_paper(stay: Stay, kind: str) -> Paper | None:
     return Paper.objects.filter(stay=stay, kind=kind).select_related("signed_by").order_by("-number").first()
 
 
+def kept_of(stay: Stay) -> list[Any]:
+    """The papers of a stay, newest first, without what they say: uid, kind, revision, whether signed, headline."""
+    rows = Paper.objects.filter(stay=stay).order_by("-pk")
+    return list(rows.values_list("uid", "kind", "revision", "signed_at", "content__headline", named=True))
+
+
 def changed_since(paper: Paper, revision: int) -> bool:
     """Whether anything was written about the stay after the paper was kept."""
     return paper.revision != revision

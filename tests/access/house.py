@@ -9,7 +9,9 @@ from django.utils import timezone
 from teaching.models import User
 from teaching.record import arrangements, cautions, checklists, learners, places, staff, stays, stomas
 from teaching.record.actor import Actor
+from teaching.record.charts import chart_for
 from teaching.record.entries import KitEntry, LearnerEntry, StayEntry, StomaEntry
+from teaching.record.kept_papers import keep_paper
 from teaching.rules.vocabulary import HOSPITAL_ROLES, ROLES
 from tests import skills
 
@@ -25,7 +27,7 @@ PASSWORD = "three quiet herons by the weir"
 
 
 class House:
-    """`own` and `other` units, `users` by role, and `stay`, `stoma`, `kit`, `learner`, `caution` on the own unit."""
+    """`own` and `other` units, `users` by role, and `stay`, `stoma`, `kit`, `learner` and the like on the own unit."""
 
     def __init__(self) -> None:
         checklist = checklists.publish_checklist(actor=HOUSE, content=json.loads(CHECKLIST.read_text()))
@@ -46,10 +48,18 @@ class House:
         self.caution = cautions.raise_caution(
             actor=self.actor, stay=self.stay, sign="gap", at=timezone.now(), stoma=self.stoma
         )
+        self.paper = self.keep_paper()
         lead, holder = (self.actor_of(role) for role in ("lead", "stoma-nurse"))
         skills.publish(HOUSE)
         skills.certify(lead, holder)
         self.practice = skills.observe(holder, self.actor, self.own)
+
+    def keep_paper(self):
+        """A readiness record that nobody signed, with hardly a word in it."""
+        return keep_paper(
+            actor=self.actor, stay=self.stay, kind="readiness", content={"headline": "Not yet."}, pdf=b"%PDF-",
+            revision=chart_for(self.stay).revision, policy_version="invented",
+        )
 
     def arrange(self) -> None:
         """A visit and a time for teaching under keys that an address can name."""
@@ -97,7 +107,7 @@ class House:
             "clinician": str(self.users["ward-nurse"].clinician.uid),
             **{
                 name: str(getattr(self, name).uid)
-                for name in ("stay", "stoma", "kit", "learner", "caution", "practice")
+                for name in ("stay", "stoma", "kit", "learner", "caution", "practice", "paper")
             },
             "nurse": str(self.users["ward-nurse"].clinician.uid),
         }

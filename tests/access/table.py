@@ -107,4 +107,8 @@ TABLE: dict[str, Row | Open] = {
     "who-teaches": Row(f"{NURSES} educator lead"),
     # papers
     "huddle-list": Row(NURSES),
+    "sign-readiness": Row(f"{NURSES} planner"),
+    "readiness-draft": Row(f"{NURSES} planner"),
+    "kept-paper": Row(f"{NURSES} planner"),
+    "changed-since": Row(f"{NURSES} planner"),
 }

@@ -25,6 +25,9 @@ NOT_PAGES = {
     "tap-meeting": "JSON for the recorder's script",
     "still-here": "an answer for the script that keeps a session alive",
     "huddle-list": "a PDF; tests/papers looks at it",
+    "readiness-draft": "a PDF; tests/papers looks at it",
+    "kept-paper": "a PDF; tests/papers looks at it",
+    "changed-since": "a PDF; tests/papers looks at it",
 }
 
 
@@ -115,6 +118,7 @@ PAGES: dict[str, tuple[str, Callable[[Examples], dict]]] = {
     "visit": ("amber", lambda ex: ex.person | {"key": ex.visit.key}),
     "new-appointment": ("amber", lambda ex: ex.person),
     "appointment": ("amber", lambda ex: ex.person | {"key": ex.appointment.key}),
+    "sign-readiness": ("amber", lambda ex: ex.person),
     "calls": ("amber", lambda ex: ex.unit),
     "call": ("amber", lambda ex: ex.person),
     "setup": ("linden", lambda ex: {}),

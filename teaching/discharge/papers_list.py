@@ -1,0 +1,33 @@
+"""The papers kept of one person, newest first: what each is, who signed it, and whether anything changed since."""
+
+from dataclasses import dataclass
+
+from django.urls import reverse
+
+from teaching.record.kept_papers import kept_of
+from teaching.rules.paper_kinds import PAPER_KINDS, READINESS
+
+SIGNED, MADE = "Changed since signing.", "Something was written since this was made."
+
+
+@dataclass(frozen=True, slots=True)
+class KeptPaper:
+    """`changed` in words, "" where nothing was written since; `cover` the address of what has changed, or ""."""
+
+    name: str
+    said: str
+    changed: str
+    address: str
+    cover: str
+
+
+def papers_of(stay, revision: int) -> list[KeptPaper]:
+    """`revision` is the chart's now. One query."""
+    return [_said(row, row.revision != revision) for row in kept_of(stay)]
+
+
+def _said(row, moved: bool) -> KeptPaper:
+    cover = reverse("changed-since", args=[row.uid]) if moved and row.kind == READINESS else ""
+    changed = (SIGNED if row.signed_at else MADE) if moved else ""
+    address = reverse("kept-paper", args=[row.uid])
+    return KeptPaper(PAPER_KINDS.get(row.kind, row.kind), row.content__headline or "", changed, address, cover)

@@ -1,0 +1,41 @@
+"""The readiness record of one stay, read from the record itself as it stands at a moment."""
+
+import json
+from datetime import datetime
+from hashlib import sha256
+
+from teaching.papers.dated import day
+from teaching.papers.readiness_record import Person, ReadinessRecord, readiness_record
+from teaching.record.kept_papers import newest_paper
+from teaching.record.outlook import readiness_of
+from teaching.rules.facts import Chart
+from teaching.rules.paper_kinds import READINESS
+
+
+def person_here(stay, unit) -> Person:
+    """The two identifiers and the place, as they stand now."""
+    here = stay.now
+    bed = f"bed {here.bed}" if here.bed else "no bed written"
+    return Person(here.name, day(here.born), here.mrn, unit.name, bed)
+
+
+def record_of(stay, unit, now: datetime) -> tuple[Chart, ReadinessRecord]:
+    """Unsigned; it names the signed record that it would replace."""
+    chart, assessment, readiness, policy = readiness_of(stay, now)
+    person = person_here(stay, unit)
+    return chart, readiness_record(
+        chart, assessment, readiness, policy, now, person=person, replaces=_before(stay)
+    )
+
+
+def _before(stay) -> str:
+    before = newest_paper(stay, READINESS)
+    if before is None or before.signed_by is None:
+        return ""
+    signed = before.content["signature"]
+    return f"Replaces the record that {signed['name']} signed {signed['at']}."
+
+
+def digest(paper: ReadinessRecord) -> str:
+    """Of every word that is to be signed: the page and the paper must say the same."""
+    return sha256(json.dumps(paper.plain, sort_keys=True, ensure_ascii=False).encode()).hexdigest()
