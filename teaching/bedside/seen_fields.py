@@ -27,7 +27,7 @@ LOOKED = {
     "edge": ("Its edge", words.EDGES),
     "stands": ("How it stands out", words.STANDS),
 }
-NOTICED = {"noticed_by": ("Who noticed it first", words.NOTICED_BY)}
+NOTICED = {"noticed_by": ("Where something is amiss: who noticed it first", words.NOTICED_BY)}
 WORN = {
     "wear_end": ("How the last pouch ended", words.WEAR_ENDS),
     "leak_track": ("Where the leak had tracked", words.SKIN_REGIONS),

@@ -18,7 +18,7 @@ from teaching.rules.worn import Pouch
 
 register = template.Library()
 
-WIDE = 420
+WIDE = 300  # a phone shows it at its own size, so that no figure in it is too small
 SHOWN = 8  # pouches; what came before stands in the record
 ROW = 26
 GROUND = 120
@@ -113,7 +113,7 @@ def wear_drawing(pouches: Sequence[Pouch], now: datetime) -> SafeString:
     if not shown:
         return mark_safe("")
     longest = max((_worn(one, now) for one in shown), default=timedelta())
-    scale = Scale(0, max(longest / timedelta(hours=1), 24), 0, WIDE - 150)
+    scale = Scale(0, max(longest / timedelta(hours=1), 24), 0, WIDE - 175)
     lengths = [scale(_worn(one, now) / timedelta(hours=1)) for one in shown]
     drawn = "".join(_pouch(one, place, lengths[place], now) for place, one in enumerate(shown))
     return format_html(FRAME, WIDE, ROW * len(shown) + 6, said_of_wear(shown), mark_safe(drawn))
