@@ -105,6 +105,9 @@ TABLE: dict[str, Row | Open] = {
     "withdraw-sign-off": Row("educator lead stoma-nurse", fill={"skill": "change"}),
     "accept-certificate": Row("lead", fill={"skill": "change"}),
     "who-teaches": Row(f"{NURSES} educator lead"),
+    # the educator's desk: what the unit learns
+    "learning": Row("educator lead"),
+    "agreement": Row("educator lead"),
     # papers
     "huddle-list": Row(NURSES),
     "sign-readiness": Row(f"{NURSES} planner"),

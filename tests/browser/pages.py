@@ -121,6 +121,8 @@ PAGES: dict[str, tuple[str, Callable[[Examples], dict]]] = {
     "sign-readiness": ("amber", lambda ex: ex.person),
     "calls": ("amber", lambda ex: ex.unit),
     "call": ("amber", lambda ex: ex.person),
+    "learning": ("edda", lambda ex: ex.unit),
+    "agreement": ("edda", lambda ex: ex.unit),
     "setup": ("linden", lambda ex: {}),
     "open-stay": ("amber", lambda ex: ex.unit),
     "stay-setup": ("amber", lambda ex: ex.person),

@@ -1,0 +1,31 @@
+"""What the unit's people stumble on, and what two nurses read differently: counts and shares, never a chart."""
+
+from django.shortcuts import render
+from django.utils import timezone
+from django.views.decorators.http import require_safe
+
+from teaching.access.guards import guard
+from teaching.analysis.reading_apart import reading_apart
+from teaching.education.agreement_page import AgreementPage
+from teaching.education.learning_page import LearningPage
+from teaching.record.checklists import checklist_of
+from teaching.record.learned import shares
+from teaching.record.paired import paired_ratings
+from teaching.record.places import settings_of, ward_of
+
+
+@guard("see_learning")
+@require_safe
+def learning(request, unit):
+    now = timezone.now()
+    checklist = checklist_of(settings_of(unit).checklist)
+    page = LearningPage(unit, ward_of(unit), checklist, shares(unit, now), now)
+    return render(request, "teaching/education/learning.html", {"page": page, "unit": unit})
+
+
+@guard("see_learning")
+@require_safe
+def agreement(request, unit):
+    checklist = checklist_of(settings_of(unit).checklist)
+    page = AgreementPage(unit, checklist, reading_apart(paired_ratings(unit)))
+    return render(request, "teaching/education/agreement.html", {"page": page, "unit": unit})
