@@ -66,8 +66,8 @@ def standing(nurse: Nurse, skill: Skill, policy: Policy, now: datetime, ward: Wa
 
 def asked_of(nurse: Nurse, skill: Skill) -> bool:
     """Whether this skill is asked of somebody of this grade, or they have begun it all the same."""
-    begun = any(each.skill == skill.code for each in (*nurse.practices, *nurse.sign_offs))
-    return nurse.grade in skill.grades or begun
+    begun = {each.skill for each in nurse.practices} | {each.skill for each in nurse.sign_offs}
+    return nurse.grade in skill.grades or skill.code in begun
 
 
 def in_force(sign_offs: Iterable[SignOff], skill: str, now: datetime) -> SignOff | None:
@@ -136,8 +136,10 @@ def _required(
         return
     yield from _rows(skill, counted, last, occasions >= needed, policy)
     with_person = sum(each.setting == WITH_A_PERSON for each in counted[-last:])
-    if with_person < min(last, policy.practices_with_person):
-        yield Reason("skill-with-a-person", last=last, elsewhere=_elsewhere(counted[-last:]))
+    wanted = min(last, policy.practices_with_person)
+    if with_person < wanted:
+        which = f"{wanted} of the last {last}" if last > 1 else "It"
+        yield Reason("skill-with-a-person", which=which, elsewhere=_elsewhere(counted[-last:]))
 
 
 def _rows(

@@ -106,7 +106,7 @@ WORDS = {
     "skill-once-more": "Once more at 5 (independent): {rows}.",
     "skill-unseen": "Not observed yet: {rows}.",
     "skill-new-rows": "New in version {version}, not observed yet: {rows}.",
-    "skill-with-a-person": "One of the last {last} must be with a person; so far only {elsewhere}.",
+    "skill-with-a-person": "{which} must be with a person; so far only {elsewhere}.",
     "skill-other-grade": "Not asked of this grade.",
     "skill-valid": "Signed off until {until}.",
     "skill-lapsed": "Lapsed: was signed off until {until}.",
