@@ -46,6 +46,7 @@ class PersonPage:
         self.wear = wear(chart, assessment.changes, now)
         self.acts = acts_of(stay, chart, now, asker)
         self.setup = reverse("stay-setup", args=[stay.uid]) if asker("open_stay") else ""
+        self.handover = reverse("handover", args=[stay.uid]) if asker("print_handover") else ""
         self.begun = self._begun(asker)
 
     @property

@@ -35,7 +35,7 @@ def strips(rows: list[BoardRow], ward: Ward, now: datetime) -> list[Strip]:
 
 
 class ShiftPage:
-    def __init__(self, unit, ward: Ward, rows: list[BoardRow], now: datetime, other_units=(), ticks=False):
+    def __init__(self, unit, ward: Ward, rows: list[BoardRow], now: datetime, other_units=(), ticks=False, handing_over=False):
         self.unit = unit.name
         day, shift = ward.shift(now)
         self.shift = f"{spoken_date(day)}, {shift}, {ward.local(now):%H:%M}"
@@ -44,6 +44,7 @@ class ShiftPage:
         self.links = [(reverse("huddle", args=[unit.uid]), "The huddle list on this screen")]
         if self.paper:
             self.links.append((self.paper, "The huddle list to print (PDF)"))
+        self.links += handover_papers(unit) if handing_over else []
         if ticks:
             self.links.insert(0, (reverse("who-teaches", args=[unit.uid]), "Who teaches this shift"))
         self.other_units = [(reverse("this-shift", args=[other.uid]), other.name) for other in other_units]
@@ -57,6 +58,16 @@ class ShiftPage:
         """Said on the band, so that nobody scrolls past it."""
         count = sum(any(caution.call_now for caution in strip.line.cautions) for strip in self.strips)
         return f"{count} with a call-now caution" if count else ""
+
+
+def handover_papers(unit) -> list[tuple[str, str]]:
+    """The handover of the shift, and blank forms for a downtime."""
+    blank = "Blank session form, {}, for when the computers are down (PDF)"
+    return [
+        (reverse("shift-handover", args=[unit.uid]), "Everybody's handover to print (PDF)"),
+        (reverse("blank-session", args=[unit.uid, "bowel"]), blank.format("bowel stoma")),
+        (reverse("blank-session", args=[unit.uid, "urostomy"]), blank.format("urostomy")),
+    ]
 
 
 def _address(name: str, unit) -> str:

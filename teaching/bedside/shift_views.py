@@ -17,7 +17,8 @@ def this_shift(request, unit):
     now = timezone.now()
     others = [other for other in units_for(request.user, "see_shift") if other != unit]
     ticks = may(request.user, "tick_huddle", unit)
-    page = ShiftPage(unit, ward_of(unit), board(unit, now), now, others, ticks)
+    handing_over = may(request.user, "print_handover", unit)
+    page = ShiftPage(unit, ward_of(unit), board(unit, now), now, others, ticks, handing_over)
     return render(request, "teaching/bedside/this_shift.html", {"page": page})
 
 

@@ -5,6 +5,7 @@ from django.urls import path
 from teaching.bedside.body_event_views import body_event
 from teaching.bedside.care_views import care
 from teaching.bedside.caution_views import mistake, settled, told
+from teaching.bedside.handover_views import handover
 from teaching.bedside.light import light
 from teaching.bedside.output_views import nothing_since, output_total
 from teaching.bedside.person_views import person
@@ -26,6 +27,7 @@ urlpatterns = [
     path("shift/<uuid:unit>/", this_shift, name="this-shift"),
     path("shift/<uuid:unit>/huddle/", huddle, name="huddle"),
     path("stays/<uuid:stay>/", person, name="person"),
+    path("stays/<uuid:stay>/handover/", handover, name="handover"),
     path("stays/<uuid:stay>/emptying/", emptying, name="emptying"),
     path("stays/<uuid:stay>/emptying/taps/", tap_emptying, name="tap-emptying"),
     path("stays/<uuid:stay>/change/", change, name="change"),

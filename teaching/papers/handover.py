@@ -9,7 +9,6 @@ from teaching.rules.handover.sbar import clock
 from teaching.rules.huddle import spoken_date
 from teaching.rules.ward import Ward
 
-
 HOLDS = (
     "Says what was recorded up to then; supports, never replaces, a clinician's decision. Shred after use."
 )

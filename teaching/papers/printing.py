@@ -69,9 +69,14 @@ def pdf_of(html: str) -> bytes:
 
 def one_side(html_at: Callable[[float], str], sizes: Sequence[float]) -> bytes:
     """The PDF at the first of `sizes` (pt, largest first) that fits one side; at the last if none does."""
+    return on_sides(html_at, sizes, 1)
+
+
+def on_sides(html_at: Callable[[float], str], sizes: Sequence[float], sides: int) -> bytes:
+    """The same for one side or, back to back, two."""
     laid_out = cache(lambda size: _layout()(html_at(size)))
     with ONE_AT_A_TIME:
-        first = bisect_left(sizes, True, key=lambda size: len(laid_out(size).pages) == 1)
+        first = bisect_left(sizes, True, key=lambda size: len(laid_out(size).pages) <= sides)
         return laid_out(sizes[min(first, len(sizes) - 1)]).write_pdf(**TAGGED)
 
 

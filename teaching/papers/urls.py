@@ -5,12 +5,15 @@ from django.urls import path
 from teaching.papers import handover_views as handing_over
 from teaching.papers import kept_paper_views as kept
 from teaching.papers import sign_readiness_views as signing
+from teaching.papers import transfer_views as transfers
 from teaching.papers import views
 
 urlpatterns = [
     path("shift/<uuid:unit>/huddle.pdf", views.huddle_list, name="huddle-list"),
     path("shift/<uuid:unit>/handover.pdf", handing_over.shift_handover, name="shift-handover"),
     path("stays/<uuid:stay>/handover.pdf", handing_over.handover_paper, name="handover-paper"),
+    path("stays/<uuid:stay>/transfer.pdf", transfers.transfer_form, name="transfer-form"),
+    path("shift/<uuid:unit>/blank-session/<slug:kind>.pdf", transfers.blank_session, name="blank-session"),
     path("stays/<uuid:stay>/readiness/sign/", signing.sign_readiness, name="sign-readiness"),
     path("stays/<uuid:stay>/readiness/draft.pdf", signing.readiness_draft, name="readiness-draft"),
     path("papers/<uuid:paper>/paper.pdf", kept.kept_paper, name="kept-paper"),

@@ -38,7 +38,7 @@ def asked(
     visits = sorted((one for one in chart.visits if one.at >= now and one.state == "made"), key=lambda one: one.at)
     lines += [Line(_visit(chart, one, now), "After leaving") for one in visits]
     lines.append(Line(_ring(beside), "Call"))
-    lines.append(Line(_signs(chart, policy, now), "Call now if", brief=False))
+    lines.append(Line(call_now_signs(chart, policy, now), "Call now if", brief=False))
     return tuple(lines)
 
 
@@ -114,7 +114,7 @@ def _ring(beside: Beside) -> str:
     return "; ".join(said) or "no number is written down for this unit"
 
 
-def _signs(chart: Chart, policy: Policy, now: datetime) -> str:
+def call_now_signs(chart: Chart, policy: Policy, now: datetime) -> str:
     """The unit's call-now signs that fit one of these stomas."""
     present = [features(one, kit_at(chart, one.key, now), states_at(chart, one.key, now)) for one in chart.stomas]
     fitting = [

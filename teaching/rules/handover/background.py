@@ -21,7 +21,7 @@ def background(chart: Chart, assessment: Assessment, now: datetime, who: Who) ->
     lines += [Line(_helper(chart, each, now), "Helper") for each in helpers] or [Line("none is named", "Helper")]
     for change in assessment.changes:
         stoma = chart.stoma(change.stoma)
-        lines.append(Line(_worn(chart, stoma, now), f"Wears{_which(chart, stoma)}"))
+        lines.append(Line(worn(chart, stoma, now), f"Wears{_which(chart, stoma)}"))
         lines.append(Line(_pouch(chart, change, now), f"Pouch{_which(chart, stoma)}"))
     return tuple(lines)
 
@@ -71,7 +71,7 @@ def _yes(chart: Chart, helper: Learner, now: datetime) -> str:
     return ", ".join(said)
 
 
-def _worn(chart: Chart, stoma: Stoma, now: datetime) -> str:
+def worn(chart: Chart, stoma: Stoma, now: datetime) -> str:
     kit = kit_at(chart, stoma.key, now)
     if kit is None:
         return "no pouch is written down yet"

@@ -17,7 +17,7 @@ def situation(chart: Chart, assessment: Assessment, now: datetime, beside: Besid
     lines = [
         Line(f"{stoma_name(stoma)}; {day_since(stoma.formed_at, chart.ward, now)}", "Stoma") for stoma in chart.stomas
     ] or [Line("none written down yet", "Stoma")]
-    lines.append(Line(_leaving(chart, now), "Leaving"))
+    lines.append(Line(leaving(chart, now), "Leaving"))
     if beside.readiness:
         gaps = " ".join(words(gap) for gap in beside.readiness.gaps)
         lines.append(Line(f"{beside.readiness.result}. {gaps}".strip(), "Readiness"))
@@ -29,6 +29,6 @@ def situation(chart: Chart, assessment: Assessment, now: datetime, beside: Besid
     return tuple(lines)
 
 
-def _leaving(chart: Chart, now: datetime) -> str:
+def leaving(chart: Chart, now: datetime) -> str:
     said = leaving_line(chart.planned_at, chart.ward, now)
     return f"{said}, {GOES_TO[chart.goes_to]} (planned)" if chart.planned_at else said

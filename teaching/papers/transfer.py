@@ -1,0 +1,175 @@
+"""The transfer form for a care facility: kit, how it goes on, who does what, the next change, numbers, cautions."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from teaching.rules.assess import Assessment
+from teaching.rules.checklist import applicable, kit_at
+from teaching.rules.due import NextChange
+from teaching.rules.facts import Chart, Learner, Stoma
+from teaching.rules.handover.asked import call_now_signs
+from teaching.rules.handover.background import worn
+from teaching.rules.handover.parts import Beside, Who
+from teaching.rules.handover.sbar import clock
+from teaching.rules.handover.situation import leaving
+from teaching.rules.huddle import HuddleCaution, caution_line, day_since, when
+from teaching.rules.items import Item
+from teaching.rules.policy import Policy
+from teaching.rules.scene import has_agreed
+from teaching.rules.showings import LOWER
+from teaching.rules.spoken import hours, learner_name, stoma_name
+from teaching.rules.standing import Standing
+from teaching.rules.vocabulary import NOT_RATED_CODES, PROCEDURES
+
+PUTTING_ON = ("fit-protect", "put-on")
+
+
+@dataclass(frozen=True, slots=True)
+class Does:
+    """One learner in one step: words, and the mark of the newest answer, "" where nothing was seen."""
+
+    words: str
+    mark: str = ""
+    practice: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class StepDone:
+    title: str
+    by: tuple[Does, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ProcedureDone:
+    title: str
+    steps: tuple[StepDone, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StomaOnForm:
+    """`learners` head the columns of `procedures`. `putting_on` are the steps in order, from what is worn."""
+
+    name: str
+    day: str
+    kit: str
+    change: str
+    putting_on: tuple[Item, ...]
+    learners: tuple[str, ...]
+    procedures: tuple[ProcedureDone, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TransferForm:
+    who: Who
+    at: str
+    leaving: str
+    cautions: tuple[HuddleCaution, ...]
+    stomas: tuple[StomaOnForm, ...]
+    call_now: str
+    phones: tuple[tuple[str, str, str], ...]
+    standing: tuple[str, ...]
+    unit: str
+    printed_by: str
+    policy: str
+
+    @property
+    def foot(self) -> str:
+        return (
+            f"{self.who.name}, {self.who.number}. Transfer form, {self.unit}. Printed {self.at} by "
+            f"{self.printed_by}. Policy version {self.policy}. Supports, never replaces, a clinician's decision."
+        )
+
+
+def transfer_content(
+    *,
+    chart: Chart,
+    assessment: Assessment,
+    policy: Policy,
+    now: datetime,
+    who: Who,
+    beside: Beside,
+    standing: tuple[str, ...],
+    unit: str,
+    printed_by: str,
+) -> TransferForm:
+    """The form as it stands at `now` (UTC). What the record does not hold is said as not known, or left to write."""
+    return TransferForm(
+        who=who,
+        at=clock(chart.ward, now),
+        leaving=leaving(chart, now),
+        cautions=tuple(caution_line(each, chart.ward, now) for each in assessment.cautions),
+        stomas=tuple(_on_form(chart, assessment, change, now, who) for change in assessment.changes),
+        call_now=call_now_signs(chart, policy, now),
+        phones=beside.phones,
+        standing=standing,
+        unit=unit,
+        printed_by=printed_by,
+        policy=policy.version,
+    )
+
+
+def _on_form(chart: Chart, assessment: Assessment, change: NextChange, now: datetime, who: Who) -> StomaOnForm:
+    stoma = chart.stoma(change.stoma)
+    learners = [each for each in chart.learners if has_agreed(chart, each, now)]
+    learners.sort(key=lambda each: (each.kind != "person", each.name))
+    own = [one for one in assessment.standings if one.stoma == stoma.key and not one.row.item.topic]
+    return StomaOnForm(
+        name=stoma_name(stoma),
+        day=day_since(stoma.formed_at, chart.ward, now),
+        kit=worn(chart, stoma, now),
+        change=_change(chart, change, stoma, now),
+        putting_on=_putting_on(chart, stoma, now),
+        learners=tuple(learner_name(each, who.name) for each in learners),
+        procedures=tuple(_done(own, procedure, learners) for procedure in _procedures(own)),
+    )
+
+
+def _change(chart: Chart, change: NextChange, stoma: Stoma, now: datetime) -> str:
+    kit = kit_at(chart, stoma.key, now)
+    every = f"every {kit.interval_hours} hours" if kit and kit.interval_hours else "how often is not known"
+    if change.last is None:
+        return f"no change is recorded, so when the next is due is not known; {every}"
+    on = f"on since {when(change.last, chart.ward, now)} ({hours(now - change.last)})"
+    if change.due is None:
+        return f"{on}; when the next is due is not known; {every}"
+    return f"{on}; next {'was due' if change.due < now else 'due'} {when(change.due, chart.ward, now)}; {every}"
+
+
+def _putting_on(chart: Chart, stoma: Stoma, now: datetime) -> tuple[Item, ...]:
+    """The steps of fitting and putting on that this kit has. Without a kit nobody can say how it goes on."""
+    if kit_at(chart, stoma.key, now) is None:
+        return ()
+    return tuple(row.item for row in applicable(chart, stoma, now) if row.item.phase in PUTTING_ON)
+
+
+def _procedures(own: list[Standing]) -> list[str]:
+    return list(dict.fromkeys(one.row.item.procedure for one in own))
+
+
+def _done(own: list[Standing], procedure: str, learners: list[Learner]) -> ProcedureDone:
+    rows = [one for one in own if one.row.item.procedure == procedure]
+    found = {(one.code, one.learner): one for one in rows}
+    titles = dict.fromkeys((one.code, one.row.item.title) for one in rows)
+    return ProcedureDone(
+        PROCEDURES[procedure],
+        tuple(
+            StepDone(title, tuple(_does(found.get((code, each.key))) for each in learners)) for code, title in titles
+        ),
+    )
+
+
+def _does(one: Standing | None) -> Does:
+    """Held is alone, whatever lent it. Anything else says what was last seen, and that it is not held."""
+    if one is None:
+        return Does("not asked of them")
+    last = one.last
+    if one.held:
+        mark = last or one.evidence[-1]
+        return Does("alone", mark.answer, mark.practice)
+    if last is None:
+        return Does("may look in the person's place" if one.may_look else "not shown yet")
+    if last.answer in NOT_RATED_CODES:
+        return Does("not rated", last.answer)
+    if last.answer in LOWER:
+        return Does("needs help" if last.answer != "wrong" else "judged wrongly", last.answer, last.practice)
+    return Does("alone, to be shown again" if one.state == "show again" else "alone once", last.answer, last.practice)
