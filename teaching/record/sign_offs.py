@@ -25,12 +25,12 @@ def sign_off(*, actor: Actor, nurse: Clinician, skill: str, unit: Unit) -> SignO
     assessor, faults, now = somebody(actor), Faults(), timezone.now()
     faults.word("skill", skill, SKILLS)
     faults.stop()
-    proved(actor)
     if assessor == nurse:
         faults.add("nurse", "Nobody signs for themselves. Ask a colleague who holds the skill.")
     elif valid_among(sign_offs_of(assessor), (skill,), now) is None:
         faults.add("", f"Only a holder signs it off, and you are not signed off now ({SKILLS[skill]}). Ask a holder.")
     faults.stop()
+    proved(actor)
     version, ward, policy = version_in_force(skill), ward_of(unit), policy_for(None, now)
     with writing():
         stands = standing(facts_of(nurse.pk), skill_of(version), policy, now, ward)
