@@ -46,7 +46,7 @@ class AgreementPage:
             Line("Same level", figure(found.agreed, percent=True), f"of {found.pairs} pairs of ratings"),
             Line("Weighted kappa", figure(found.kappa), "1 is full agreement; it falls where most ratings are alone"),
             Line("AC2", figure(found.ac2), "1 is full agreement; it holds where most ratings are alone"),
-            Line("Difference", self._difference(found), "levels, second nurse less first; near 0 means neither is milder"),
+            Line("Difference", self._difference(found), "levels, second less first; near 0: neither is milder"),
         ]
 
     def _difference(self, found: Agreement) -> str:

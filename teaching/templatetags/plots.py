@@ -42,7 +42,7 @@ def run_chart_drawn(title: str, points: Sequence[tuple[str, float]], median: flo
     every = len(points) // 6 + 1
     for number, (month, _) in enumerate(points):
         if number % every == 0:
-            parts.append(_text(_x(number, last) - 26, HIGH - 16, month))
+            parts.append(_text(float(_x(number, last)) - 26, HIGH - 16, month))
     return _svg(title, parts)
 
 
