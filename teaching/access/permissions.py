@@ -22,6 +22,7 @@ PERMISSIONS: dict[str, frozenset[str]] = {
     "correct_account": BEDSIDE,  # one's own; the verb holds whose it is
     "print_huddle": NURSE,
     "print_handover": NURSE | {"planner"},
+    "print_for_home": NURSE | {"planner"},
     # going home
     "see_readiness": NURSE | {"planner"},
     "arrange": NURSE | {"planner"},
