@@ -17,6 +17,11 @@ CLASSES = {"P": "published", "M": "value from memory", "C": "common practice, no
 SIDES = {"at least": "the bound itself is enough", "at most": "the bound itself still counts"}
 SPANS = {"hours": timedelta(hours=1), "days": timedelta(days=1)}
 OFF = "off"
+ORDERED = (
+    ("output_now", "output_today", "call now must not be the lower bound."),
+    ("opening_most", "opening_least", "the most room must not be less than the least."),
+    ("interval_most", "interval_least", "the longest usual interval must not be the shorter one."),
+)
 SIGN = "sign:"
 
 
@@ -118,8 +123,12 @@ class Policy:
                     lines[name] = _local_line(name, value, lines)
             except ValueError as trouble:
                 faults.append((name, str(trouble)))
-        if not faults and lines["output_now"].value < lines["output_today"].value:
-            faults.append(("output_now", "is below output_today; call now must not be the lower bound."))
+        if not faults:
+            faults += [
+                (higher, f"is below {lower}; {why}")
+                for higher, lower, why in ORDERED
+                if higher in lines and lines[higher].value < lines[lower].value
+            ]
         if faults:
             raise PolicyRefused(faults)
         return Policy(tuple(lines.values()), tuple(signs.values()))

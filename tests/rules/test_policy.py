@@ -83,6 +83,7 @@ def test_local_values_make_another_version_and_equal_ones_the_same():
         ("sign:gp", "off", "is not a sign of the policy"),
         ("sign:gap", "later", "must be call_now, today or off"),
         ("output_today", 2500, "below output_today"),
+        ("interval_least", 6, "below interval_least"),
     ],
 )
 def test_nonsense_is_refused_in_a_sentence(name, value, said):
@@ -96,3 +97,8 @@ def test_every_fault_is_told_at_once_and_nothing_taken_over():
     with pytest.raises(PolicyRefused) as refused:
         DEFAULT.with_overrides({"spacing": 6, "spaceing": 6, "emptying_streak": 3})
     assert [name for name, _ in refused.value.faults] == ["spaceing", "emptying_streak"]
+
+
+def test_the_most_room_is_never_less_than_the_least():
+    with pytest.raises(PolicyRefused, match="opening_most: is below opening_least"):
+        DEFAULT.with_overrides({"opening_least": 3, "opening_most": 2})
