@@ -10,11 +10,16 @@ from django.urls import URLPattern, URLResolver, get_resolver
 
 from teaching.record.arrangements import arrange_visit, book_teaching
 from teaching.record.cautions import raise_caution, tell_caution
+from teaching.record.skills import ask_to_be_observed
 from teaching.record.staff import grant_role, register_clinician
+from tests import skills
 from tests.bedside.ward import HOUSE
 
 NOT_PAGES = {
+    "skills": "leads on to the grid, or to one's own page",
     "home": "leads on to the first page of a role",
+    "everybody-going-home": "leads on to the list of a unit",
+    "learning-first": "leads on to the learning of a unit",
     "sign-out": "a form's answer",
     "light": "a form's answer",
     "healthy": "plain text for a watcher",
@@ -74,6 +79,14 @@ class Examples:
         grant_role(actor=HOUSE, clinician=self.newcomer, role="ward-nurse", unit=ward.unit)
         ward.stoma(ward.stay("Bram", "Quillfeather-Longlastname", "A2"), "colostomy", "left")
 
+        skills.publish(HOUSE)
+        for skill in ("change", "teach-bowel"):
+            skills.certify(ward.staff["linden"], amber, skill, days_left=30)
+        for days, where in ((9, "simulation"), (6, "person"), (2, "person")):
+            self.practice = skills.observe(amber, ward.staff["basil"], ward.unit, setting=where, hours_ago=24 * days)
+        skills.observe(amber, ward.staff["basil"], ward.unit, "teach-bowel", "4", tb_helper="X", tb_hands="2")
+        ask_to_be_observed(actor=ward.staff["basil"], unit=ward.unit, skill="change")
+
     @property
     def unit(self):
         return {"unit": self.ward.unit.uid}
@@ -84,6 +97,12 @@ class Examples:
 
     def nurse(self, name):
         return self.unit | {"clinician": self.ward.staff[name].clinician.uid}
+
+    def skill_of(self, name, skill="change"):
+        return self.unit | {"nurse": self.ward.staff[name].clinician.uid, "skill": skill}
+
+    def own(self, skill="change"):
+        return self.unit | {"skill": skill}
 
     def raised(self, sign, hours_ago):
         at = self.ward.now - timedelta(hours=hours_ago)
@@ -139,4 +158,16 @@ PAGES: dict[str, tuple[str, Callable[[Examples], dict]]] = {
     "open-account": ("linden", lambda ex: ex.unit | {"clinician": ex.newcomer.uid}),
     "close-account": ("linden", lambda ex: ex.nurse("basil")),
     "give-first-password": ("linden", lambda ex: ex.nurse("basil")),
+    "nurses-by-skill": ("edda", lambda ex: ex.unit),
+    "nurse-skills": ("edda", lambda ex: ex.unit | {"nurse": ex.ward.staff["basil"].clinician.uid}),
+    "own-skills": ("basil", lambda ex: ex.unit),
+    "rate-oneself": ("basil", lambda ex: ex.own()),
+    "ask-to-be-observed": ("basil", lambda ex: ex.own()),
+    "take-back-ask": ("basil", lambda ex: ex.own()),
+    "record-practice": ("amber", lambda ex: ex.skill_of("basil")),
+    "take-back-practice": ("amber", lambda ex: {"practice": ex.practice.uid}),
+    "sign-off": ("amber", lambda ex: ex.skill_of("basil")),
+    "withdraw-sign-off": ("edda", lambda ex: ex.skill_of("amber")),
+    "accept-certificate": ("linden", lambda ex: ex.skill_of("basil")),
+    "who-teaches": ("amber", lambda ex: ex.unit),
 }

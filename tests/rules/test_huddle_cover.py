@@ -49,7 +49,8 @@ def test_an_overdue_change_falls_on_this_shift():
 
 
 def test_the_night_after_midnight_belongs_to_the_day_before():
-    assert gaps({}, at=THURSDAY + timedelta(hours=15)) == ["1 change falls on Thursday's night shift with nobody ticked."]
+    said = ["1 change falls on Thursday's night shift with nobody ticked."]
+    assert gaps({}, at=THURSDAY + timedelta(hours=15)) == said
 
 
 def test_several_on_one_shift_are_counted():
