@@ -76,6 +76,13 @@ class BlankSession:
     regions: tuple[str, ...] = tuple(SKIN_REGIONS.values())
     skin: tuple[str, ...] = tuple(SKIN.values())
 
+    @property
+    def foot(self) -> str:
+        return (
+            f"Blank session form, {self.kind}, checklist {self.version}. Printed {self.printed_at} by "
+            f"{self.printed_by}. Rate only what you saw: told is not shown, not rated is not zero."
+        )
+
 
 def blank_session_content(
     *, kind: str, unit: str, checklist: Checklist, printed_at: str, printed_by: str

@@ -5,6 +5,7 @@ Nothing is ever fetched from the network or from the disk at large: only `data:`
 which name a file among our own static files (`static:teaching/fonts/...`).
 """
 
+import re
 import threading
 from bisect import bisect_left
 from collections.abc import Callable, Sequence
@@ -19,6 +20,8 @@ from django.template.loader import get_template
 
 OUR_OWN = "static:"
 TAGGED = {"pdf_variant": "pdf/ua-1", "pdf_tags": True}
+# The library breaks a line after its first word where only the blank before a closing tag would not fit.
+BLANK_AT_THE_END = re.compile(r"\s+(?=(?:</(?:a|b|span|strong)>\s*)*</(?:dd|div|h[1-6]|li|p|td|th)>)")
 # Pango is not safe to enter from two threads, and threads make it slower anyhow.
 ONE_AT_A_TIME = threading.Lock()
 
@@ -55,7 +58,7 @@ def _layout() -> Callable[[str], Any]:
     )
 
     def laid_out(html: str) -> Any:
-        source = weasyprint.HTML(string=html, base_url=OUR_OWN, url_fetcher=fetcher)
+        source = weasyprint.HTML(string=BLANK_AT_THE_END.sub("", html), base_url=OUR_OWN, url_fetcher=fetcher)
         return source.render(font_config=fonts, stylesheets=[house_style], **TAGGED)
 
     return laid_out
