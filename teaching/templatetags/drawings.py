@@ -70,8 +70,8 @@ def size_drawing(sizes: Sequence[Size]) -> SafeString:
 def said_of_sizes(measured: Sequence[Size]) -> str:
     first, last = measured[0], measured[-1]
     return (
-        f"Size over {len(measured)} measurements: across from {_mm(first.width_mm)} to {_mm(last.width_mm)}, up and down "
-        f"from {_mm(first.height_mm)} to {_mm(last.height_mm)}"
+        f"Size over {len(measured)} measurements: across from {_mm(first.width_mm)} to {_mm(last.width_mm)}, "
+        f"up and down from {_mm(first.height_mm)} to {_mm(last.height_mm)}"
     )
 
 
