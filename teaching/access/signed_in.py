@@ -10,7 +10,9 @@ from teaching.models import ClinicianDetails, User
 
 ROOMS = {
     "see_shift": ("home", "This shift"),
+    "see_readiness": ("everybody-going-home", "Going home"),
     "see_own_skills": ("skills", "Skills"),
+    "see_learning": ("learning-first", "Learning"),
     "see_setup": ("setup", "Set-up"),
     "see_trail": ("trail", "Trail"),
 }

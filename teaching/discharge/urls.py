@@ -6,6 +6,7 @@ from teaching.discharge import arrangement_views as arrangements
 from teaching.discharge import call_views, going_home_views, readiness_views
 
 urlpatterns = [
+    path("going-home/", going_home_views.everybody_going_home, name="everybody-going-home"),
     path("units/<uuid:unit>/going-home/", going_home_views.going_home, name="going-home"),
     path("units/<uuid:unit>/going-home/weekend/", going_home_views.weekend, name="weekend"),
     path("stays/<uuid:stay>/readiness/", readiness_views.readiness, name="readiness"),

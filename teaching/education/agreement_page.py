@@ -63,7 +63,7 @@ class AgreementPage:
 
     def _row(self, row: RowReading) -> Row:
         item = self.checklist.by_code.get(row.code)
-        apart = " / ".join(f"{level} {ANSWERS[level].words}" for level in row.apart) if row.apart else ""
+        apart = " or ".join(f"{level} {ANSWERS[level].words}" for level in row.apart) if row.apart else ""
         found = row.found
         return Row(
             item.title if item else row.code, found.pairs, figure(found.agreed, percent=True), figure(found.kappa),

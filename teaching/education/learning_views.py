@@ -1,10 +1,11 @@
 """What the unit's people stumble on, and what two nurses read differently: counts and shares, never a chart."""
 
-from django.shortcuts import render
+from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from teaching.access.guards import guard
+from teaching.access.scope import units_for
 from teaching.analysis.reading_apart import reading_apart
 from teaching.education.agreement_page import AgreementPage
 from teaching.education.learning_page import LearningPage
@@ -12,6 +13,14 @@ from teaching.record.checklists import checklist_of
 from teaching.record.learned import shares
 from teaching.record.paired import paired_ratings
 from teaching.record.places import settings_of, ward_of
+
+
+@guard("see_learning")
+@require_safe
+def learning_first(request):
+    """The way there from a link that names no unit."""
+    unit = units_for(request.user, "see_learning").first()
+    return redirect("learning", unit=unit.uid) if unit else redirect("home")
 
 
 @guard("see_learning")

@@ -3,7 +3,7 @@
 from django.urls import include, path
 
 from teaching.education.huddle_views import who_teaches
-from teaching.education.learning_views import agreement, learning
+from teaching.education.learning_views import agreement, learning, learning_first
 from teaching.education.nurse_acts_views import ask_to_be_observed, rate_oneself, take_back_ask
 from teaching.education.nurse_views import nurse_skills, own_skills
 from teaching.education.practice_views import record_practice, take_back_practice
@@ -29,6 +29,7 @@ urlpatterns = [
     path("skills/<uuid:unit>/own/", include(own)),
     path("skills/<uuid:unit>/nurses/<uuid:nurse>/", include(nurse)),
     path("skills/practices/<uuid:practice>/take-back/", take_back_practice, name="take-back-practice"),
+    path("learning/", learning_first, name="learning-first"),
     path("learning/<uuid:unit>/", learning, name="learning"),
     path("learning/<uuid:unit>/agreement/", agreement, name="agreement"),
     path("shift/<uuid:unit>/who-teaches/", who_teaches, name="who-teaches"),

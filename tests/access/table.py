@@ -81,6 +81,7 @@ TABLE: dict[str, Row | Open] = {
     "caution-settled": Row(NURSES),
     "caution-mistake": Row(NURSES),
     # going home
+    "everybody-going-home": Row(f"{NURSES} planner", status=302),
     "going-home": Row(f"{NURSES} planner"),
     "weekend": Row(f"{NURSES} planner"),
     "readiness": Row(f"{NURSES} planner"),
@@ -106,12 +107,15 @@ TABLE: dict[str, Row | Open] = {
     "accept-certificate": Row("lead", fill={"skill": "change"}),
     "who-teaches": Row(f"{NURSES} educator lead"),
     # the educator's desk: what the unit learns
+    "learning-first": Row("educator lead", status=302),
     "learning": Row("educator lead"),
     "agreement": Row("educator lead"),
     # papers
     "huddle-list": Row(NURSES),
     "sign-readiness": Row(f"{NURSES} planner"),
     "readiness-draft": Row(f"{NURSES} planner"),
+    "take-home": Row(f"{NURSES} planner"),
+    "size-page": Row(f"{NURSES} planner", status=302),
     "kept-paper": Row(f"{NURSES} planner"),
     "changed-since": Row(f"{NURSES} planner"),
 }

@@ -31,6 +31,7 @@ NOT_PAGES = {
     "still-here": "an answer for the script that keeps a session alive",
     "huddle-list": "a PDF; tests/papers looks at it",
     "readiness-draft": "a PDF; tests/papers looks at it",
+    "size-page": "a PDF; tests/papers looks at it",
     "kept-paper": "a PDF; tests/papers looks at it",
     "changed-since": "a PDF; tests/papers looks at it",
 }
@@ -138,6 +139,7 @@ PAGES: dict[str, tuple[str, Callable[[Examples], dict]]] = {
     "new-appointment": ("amber", lambda ex: ex.person),
     "appointment": ("amber", lambda ex: ex.person | {"key": ex.appointment.key}),
     "sign-readiness": ("amber", lambda ex: ex.person),
+    "take-home": ("amber", lambda ex: ex.person),
     "calls": ("amber", lambda ex: ex.unit),
     "call": ("amber", lambda ex: ex.person),
     "learning": ("edda", lambda ex: ex.unit),
