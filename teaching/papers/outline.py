@@ -14,6 +14,7 @@ from html import escape
 BARS = (50, 100)
 LEAST, MOST = 8, 150
 LINE = 0.3
+PRINT = 4.95  # mm: 14 pt, the least on a sheet for home (RNIB clear print)
 MARGIN = 12
 HEAD_ROOM = 26
 BAR_ROOM = 34
@@ -49,7 +50,7 @@ def outline(width_mm: float, height_mm: float, *, title: str = "") -> str:
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="outline" width="{box.width:g}mm" height="{box.height:g}mm" '
         f'viewBox="0 0 {box.width:g} {box.height:g}" role="img"><title>{escape(said)}</title>'
-        f'<g font-family="Atkinson Hyperlegible Next, sans-serif" font-size="4.2" text-anchor="middle" fill="#000">'
+        f'<g font-family="Atkinson Hyperlegible Next, sans-serif" font-size="{PRINT}" text-anchor="middle" fill="#000">'
         f"{_oval(box, width_mm, height_mm)}{_marks(box, width_mm, height_mm)}{_bars(box)}</g></svg>"
     )
 

@@ -1,0 +1,84 @@
+"""What the sentences of the take-home sheet are told: of one stoma, of the stay, and of what the unit has filled in."""
+
+from collections.abc import Mapping
+from datetime import date, datetime, timedelta
+
+from teaching.papers.dated import weekday
+from teaching.rules.arrangements import FLUID_PLAN, LEAK_SERVICE, NUMBER_TO_RING, STENTS_OUT, SUPPLIES
+from teaching.rules.checklist import features, kit_at, states_at
+from teaching.rules.facts import Arrangement, Chart, Stoma
+from teaching.rules.fit import mm, opening, sizes, worked_out
+from teaching.rules.in_place import MADE, newest
+from teaching.rules.lines import Policy
+
+Told = Mapping[str, str]
+HOUR, WEEK = timedelta(hours=1), timedelta(days=7)
+PLAN = ("tablets", "drink", "plain_water", "target")
+PLAN_DAYS = ("bloods", "call")
+# A slot by its code, and the word of the sentences that it fills.
+SLOT_WORDS = {"press-minutes": "press_minutes", "hours-without-urine": "no_urine_hours"}
+
+
+def made(chart: Chart, code: str, now: datetime) -> Arrangement | None:
+    """The newest word on an arrangement, where that is that it was made."""
+    found = newest(chart, code, now)
+    return found if found and found.state == MADE else None
+
+
+def number_to_ring(chart: Chart, now: datetime) -> str:
+    found = made(chart, NUMBER_TO_RING, now)
+    return str(found.detail("phone") or "") if found else ""
+
+
+def of_stay(chart: Chart, policy: Policy, now: datetime, slots: Told) -> dict[str, str]:
+    """Words in braces that hold for every stoma; what is not known is absent."""
+    told = {
+        "leaks": str(policy.leaks_today), "leak_hours": str(policy.leaks_span // HOUR),
+        "much": str(policy.output_today),
+        "weeks": str(policy.size_settles // WEEK), "least": str(policy.opening_least), "most": str(policy.opening_most),
+    }  # fmt: skip
+    told |= {word: slots[code] for code, word in SLOT_WORDS.items() if slots.get(code)}
+    leak = made(chart, LEAK_SERVICE, now)
+    told["leak_phone"] = str((leak and leak.detail("phone")) or number_to_ring(chart, now))
+    if plan := made(chart, FLUID_PLAN, now):
+        told |= {name: str(plan.detail(name)).rstrip(".") for name in PLAN if plan.detail(name)}
+        told |= {name: _day_of(str(plan.detail(name))) for name in PLAN_DAYS if plan.detail(name)}
+    if supplies := made(chart, SUPPLIES, now):
+        told |= {name: str(supplies.detail(name)) for name in ("days", "lead_days") if supplies.detail(name)}
+        if supplies.due_at:
+            told["delivery"] = weekday(chart.ward.date(supplies.due_at))
+    stents = made(chart, STENTS_OUT, now)
+    if stents and stents.due_at:
+        told["stents_out"] = weekday(chart.ward.date(stents.due_at))
+    return {name: said for name, said in told.items() if said}
+
+
+def _day_of(said: str) -> str:
+    try:
+        return weekday(date.fromisoformat(said))
+    except ValueError:
+        return said
+
+
+def of_stoma(chart: Chart, stoma: Stoma, policy: Policy, now: datetime, stay: Told) -> tuple[frozenset[str], Told]:
+    """What a condition may ask of this stoma, and the words in braces for it."""
+    kit, states = kit_at(chart, stoma.key, now), states_at(chart, stoma.key, now)
+    present = set(features(stoma, kit, states))
+    known, told = sizes(chart, stoma.key, now), dict(stay)
+    may_work_out = worked_out(kit, states, _edge(chart, stoma.key, now))
+    cut = opening(known[-1], policy) if known and may_work_out else None
+    if cut:
+        told |= {"wide": mm(cut.across[0]), "high": mm(cut.up_and_down[0])}
+        told["measured"] = weekday(chart.ward.date(known[-1].at))
+    present.add("sized" if cut else "unsized" if may_work_out else "as-shown")
+    if stoma.kind != "urostomy":
+        present.add("plan" if "drink" in stay else "no-plan")
+    if "kit:night-bag" not in present:
+        present.add("no-night-bag")
+    present.add("tube-date" if "stents_out" in stay else "no-tube-date")
+    return frozenset(present), told
+
+
+def _edge(chart: Chart, stoma: str, now: datetime) -> str:
+    seen = [one for one in chart.findings if one.stoma == stoma and one.at <= now and one.edge]
+    return max(seen, key=lambda one: one.at).edge if seen else ""
