@@ -110,7 +110,7 @@ def test_an_idle_session_ends_and_says_why(client, nurse):
         sign_in(client)
         client.get(reverse("home"))
         clock.shift(settings.SESSION_IDLE_SECONDS)
-        assert client.get(reverse("home")).status_code == 200
+        assert client.get(reverse("still-here")).status_code == 204
         clock.shift(settings.SESSION_IDLE_SECONDS + 1)
         ended = client.get(reverse("home"), follow=True)
         assert ended.request["PATH_INFO"] == reverse("sign-in")
@@ -123,7 +123,7 @@ def test_a_session_in_use_ends_after_its_longest_time(client, nurse):
         client.get(reverse("home"))
         for _ in range(settings.SESSION_ABSOLUTE_SECONDS // 1500):
             clock.shift(1500)
-            assert client.get(reverse("home")).status_code == 200
+            assert client.get(reverse("still-here")).status_code == 204
         clock.shift(1500)
         ended = client.get(reverse("home"), follow=True)
         assert "You were signed in for a whole shift" in ended.content.decode()
