@@ -94,7 +94,7 @@ class HuddlePage:
         self.shifts = [
             ShiftPart(
                 words=f"{spoken_date(each.day)}, {each.shift}",
-                count=_plural(len(each.changes), "change", "changes"),
+                count=f"{_plural(len(each.changes), 'change', 'changes')}." if each.untaught != each.changes else "",
                 gaps=tuple(words(reason) for reason in each.gaps),
                 address="" if (each.day, each.shift) == shift else shift_address(unit, each.day, each.shift),
                 lines=tuple(_line(one, people[one.stay], ward, now) for one in each.changes if one.stay in people),
