@@ -18,11 +18,9 @@ from teaching.bedside.recorder_form import RecorderForm
 from teaching.bedside.recorder_page import RecorderPage
 from teaching.bedside.recorders import CHANGES, EMPTYINGS, MEETINGS, NIGHTS
 from teaching.bedside.seen_fields import finding_in
-from teaching.bedside.taps import draft_for, keep, own_draft, raise_seen, said_so_far
+from teaching.bedside.taps import draft_for, keep, own_draft, raise_seen, said_so_far, sign
 from teaching.record.charts import chart_for
-from teaching.record.entries import CareEntry
 from teaching.record.places import policy_for
-from teaching.record.sessions import record_care, record_session
 
 TEMPLATE = "teaching/bedside/recorder.html"
 
@@ -86,8 +84,7 @@ def recording(request, stay, recorder):
     def store(form):
         role = "student" if asker.grade == "student" else "taught"
         entry = form.entry(role=role, draft=draft, client_skew_s=skew(request, now))
-        record = record_care if isinstance(entry, CareEntry) else record_session
-        account = record(actor=request.actor, entry=entry)
+        account = sign(request.actor, entry, draft)
         raise_seen(request.actor, stay, form.stoma(), account.event.uid, form.cleaned_data, policy)
         messages.success(request, f"Signed {page.clock}.")
         if entry.finding and entry.finding.wear_end:

@@ -1,4 +1,4 @@
-"""Work in hand at the bedside: the draft of a session, its taps, and cautions stored at the tap."""
+"""Work in hand at the bedside: the draft of a session, its taps, its signing, and cautions stored at the tap."""
 
 import json
 import uuid
@@ -8,21 +8,35 @@ from django.utils import timezone
 
 from teaching.bedside.seen_fields import finding_in
 from teaching.bedside.signs import signs_tapped
+from teaching.record.beside import record_part
 from teaching.record.cautions import raise_caution
-from teaching.record.drafts import begin_draft, drop_draft, tap
+from teaching.record.drafts import TapConflict, begin_draft, drop_draft, newest_taps, tap
+from teaching.record.entries import CareEntry
+from teaching.record.refusals import Refused
+from teaching.record.sessions import record_care, record_session
 from teaching.rules.cautions import signs_seen
 from teaching.rules.facts import Finding
 from teaching.rules.policy import Policy
 
-CHANGED = "Not saved: this was changed on another device meanwhile. Open this session again to see both, or sign here."
 WORRYING = ("finding.", "skin.", "signs.")
 
 
 def own_draft(request, stay):
-    """The open draft named by the form or the address, if it is this nurse's own on this stay."""
+    """The draft named by the form or the address: this nurse's own, or one they began and another took over.
+
+    A form sent for a draft that was signed or taken over meanwhile still finds it, so that its verb says so.
+    """
     uid = uid_in(request.POST.get("draft") or request.GET.get("draft", ""))
-    own = stay.drafts.filter(owner=request.actor.clinician, state="open").select_related("stoma")
-    return own.filter(uid=uid).first() if uid else None
+    draft = stay.drafts.filter(uid=uid).select_related("stoma", "owner").first() if uid else None
+    if draft is None:
+        return None
+    me = request.actor.clinician
+    own = draft.state == "open" and draft.owner_id == me.pk
+    left = draft.state != "dropped" and draft.take_overs.filter(left_by=me).exists()
+    if not own and not left and request.method != "POST":
+        return None
+    draft.whose = me
+    return draft
 
 
 def uid_in(text: str) -> uuid.UUID | None:
@@ -33,34 +47,75 @@ def uid_in(text: str) -> uuid.UUID | None:
 
 
 def said_so_far(draft) -> dict:
-    """{field: the newest value tapped}, to go on with a session that was begun."""
-    return dict(draft.taps.order_by("at", "pk").values_list("field", "value")) if draft else {}
+    """{field: the newest value that this nurse tapped}; what another nurse tapped is theirs to sign."""
+    if not draft:
+        return {}
+    own = newest_taps(draft, getattr(draft, "whose", draft.owner))
+    return {field: each.value for field, each in own.items()}
 
 
 def draft_for(actor, stay, stoma, procedure, draft=None):
     """The draft in hand when it is for this stoma, else a new one in its place."""
     if draft and (draft.stoma_id, draft.procedure) == (stoma.pk, procedure):
         return draft
-    if draft:
+    if draft and draft.state == "open" and draft.owner_id == actor.clinician.pk:
         drop_draft(actor=actor, draft=draft)
     return begin_draft(actor=actor, stay=stay, stoma=stoma, procedure=procedure)
 
 
+def sign(actor, entry, draft=None):
+    """Store what was recorded. Of a lesson that changed hands each nurse signs their own part of one event."""
+    if draft and draft.take_overs.exists():
+        return record_part(actor=actor, draft=draft, entry=entry)
+    record = record_care if isinstance(entry, CareEntry) else record_session
+    return record(actor=actor, entry=entry)
+
+
 def keep(request, draft, form, policy: Policy) -> tuple[dict, int]:
-    """Store the tap of one field of the form, and a caution at once where its value is worrying."""
+    """Store the tap of one field of the form, and a caution at once where its value is worrying.
+
+    409 where the field was changed meanwhile: both values, and the tap to base the next one on; tapping again keeps
+    one's own.
+    """
     field, value = request.POST.get("field", ""), _value(request)
     client_id = uid_in(request.POST.get("client_id", ""))
     if field not in form.fields or client_id is None:
         raise BadRequest("The tap names no field of this form, or comes without its own id.")
     base = uid_in(request.POST.get("base", ""))
-    there = draft.taps.filter(field=field).order_by("at", "pk").last()
-    if there and there.client_id not in (base, client_id):
-        return {"draft": str(draft.uid), "sentence": CHANGED, "there": there.value, "yours": value}, 409
-    tap(actor=request.actor, draft=draft, client_id=client_id, field=field, value=value, base=base)
+    answer = {"draft": str(draft.uid)}
+    try:
+        tap(actor=request.actor, draft=draft, client_id=client_id, field=field, value=value, base=base)
+    except TapConflict as conflict:
+        return answer | _both(conflict, form.fields[field], value), 409
+    except Refused as refused:
+        return answer | {"sentence": f"Not saved: {refused}"}, 409
     raised = []
     if field.startswith(WORRYING):
         raised = raise_seen(request.actor, draft.stay, draft.stoma, draft.event_uid, {field: value}, policy)
-    return {"draft": str(draft.uid), "cautions": [said(caution) for caution in raised]}, 200
+    return answer | {"cautions": [said(caution) for caution in raised]}, 200
+
+
+def _both(conflict: TapConflict, field, yours) -> dict:
+    there = conflict.there
+    sentence = str(conflict)
+    if there:
+        sentence += f" It says: {in_words(field, there.value)}. You tapped: {in_words(field, yours)}."
+    if conflict.ours:
+        sentence += " Tap yours again to keep it."
+    return {
+        "sentence": sentence, "there": there.value if there else None, "yours": yours,
+        "base": str(there.client_id) if there else "",
+    }  # fmt: skip
+
+
+def in_words(field, value) -> str:
+    """A tapped value as the form says it."""
+    known = {str(code): words for code, words in getattr(field, "choices", ())}
+    if isinstance(value, list):
+        return ", ".join(str(known.get(str(each), each)) for each in value) or "nothing"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return str(known.get(str(value), value)) or "nothing"
 
 
 def _value(request):

@@ -24,6 +24,14 @@ ANOTHER_EVENT = (
 )
 
 
+def kind_of(entry: Entry) -> str:
+    return "teaching" if isinstance(entry, SessionEntry) else "care"
+
+
+def began(entry: Entry) -> datetime:
+    return entry.began_at if isinstance(entry, SessionEntry) else entry.at
+
+
 def sheet_of(event: Event) -> Sheet:
     """The stay's sheet with the checklist version that the event was recorded by: a session keeps its own."""
     sheet = sheet_for(event.stay)
@@ -50,8 +58,8 @@ def look_over(event: Event, entry: Entry, sheet: Sheet, grade: str, now: datetim
     """Every fault of the entry, and whether it is about this event at all."""
     look = Look(sheet, event.stay, grade, now)
     faults = look.session(entry) if isinstance(entry, SessionEntry) else look.care(entry)
-    kind = "teaching" if isinstance(entry, SessionEntry) else "care"
-    if (entry.stay, entry.stoma, entry.procedure, kind) != (event.stay, event.stoma, event.procedure, event.kind):
+    told = entry.stay, entry.stoma, entry.procedure, kind_of(entry)
+    if told != (event.stay, event.stoma, event.procedure, event.kind):
         faults.add("", ANOTHER_EVENT)
     return faults
 

@@ -7,7 +7,7 @@ from django.utils import timezone
 
 from teaching.models import Account, Draft, Event, TakeOver
 from teaching.record.actor import Actor
-from teaching.record.another_account import look_over, newest, put_beside, sheet_of
+from teaching.record.another_account import Entry, began, kind_of, look_over, newest, put_beside, sheet_of
 from teaching.record.charts import sheet_for
 from teaching.record.checking import somebody
 from teaching.record.entries import SessionEntry
@@ -40,7 +40,7 @@ def rate_beside(*, actor: Actor, event: Event, entry: SessionEntry) -> Account:
     return made
 
 
-def record_part(*, actor: Actor, draft: Draft, entry: SessionEntry) -> Account:
+def record_part(*, actor: Actor, draft: Draft, entry: Entry) -> Account:
     """One nurse's part of a lesson that changed hands: one event, and each signs only what they saw.
 
     Whoever has it now closes it; whoever left it may sign before or after that. Raises Superseded, Refused.
@@ -70,19 +70,23 @@ def standing_accounts(event: Event) -> list[Account]:
     return sorted((row for row in in_force.values() if row.kind != "retraction"), key=lambda row: row.pk)
 
 
-def _event_of(actor: Actor, draft: Draft, entry: SessionEntry) -> Event:
+def _event_of(actor: Actor, draft: Draft, entry: Entry) -> Event:
     """The event as the draft began it, not yet stored."""
+    kind = kind_of(entry)
     return Event(
-        uid=draft.event_uid, stay=draft.stay, stoma=draft.stoma, kind="teaching", procedure=draft.procedure,
-        checklist_id=sheet_for(draft.stay).checklist_id, opened_at=entry.began_at, by=somebody(actor),
+        uid=draft.event_uid, stay=draft.stay, stoma=draft.stoma, kind=kind, procedure=draft.procedure,
+        checklist_id=sheet_for(draft.stay).checklist_id if kind == "teaching" else None,
+        opened_at=began(entry), by=somebody(actor),
     )  # fmt: skip
 
 
-def _signed(actor: Actor, event: Event, entry: SessionEntry, grade: str, **columns: Any) -> Account:
+def _signed(actor: Actor, event: Event, entry: Entry, grade: str, **columns: Any) -> Account:
     now, sheet = timezone.now(), sheet_of(event)
     look_over(event, entry, sheet, grade, now).stop()
-    leaned_on = valid_among(sign_offs_of(somebody(actor)), (skill_for(event.stoma),), entry.began_at)
-    columns = {"sign_off": leaned_on, "proof": proof_of(actor), **columns}
+    if isinstance(entry, SessionEntry):
+        own = sign_offs_of(somebody(actor))
+        columns["sign_off"] = valid_among(own, (skill_for(event.stoma),), entry.began_at)
+    columns = {"proof": proof_of(actor), **columns}
     made = put_beside(actor, event, entry, sheet, grade, now, **columns)
     refresh(event.stay)
     return made

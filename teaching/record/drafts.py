@@ -20,11 +20,14 @@ OTHERS = "This session was begun by somebody else. Each signs only what they saw
 
 
 class TapConflict(Superseded):
-    """The field was changed since (HTTP 409); `there` is the tap that stands, None where the draft changed hands."""
+    """The field was changed since, or the session changed hands (HTTP 409). `there` is the tap that stands.
 
-    def __init__(self, sentence: str, there: DraftTap | None) -> None:
+    `ours`: it is still one's own session, so tapping again, now on top of that tap, keeps one's own.
+    """
+
+    def __init__(self, sentence: str, there: DraftTap | None, *, ours: bool) -> None:
         super().__init__(sentence)
-        self.there = there
+        self.there, self.ours = there, ours
 
 
 def begin_draft(*, actor: Actor, stay: Stay, stoma: Stoma, procedure: str) -> Draft:
@@ -60,7 +63,7 @@ def tap(*, actor: Actor, draft: Draft, client_id: UUID, field: str, value: Any, 
             _refuse_other(held, somebody(actor), field)
         there = newest_taps(held, held.owner).get(field)
         if there and there.client_id != base:
-            raise TapConflict(CHANGED, there)
+            raise TapConflict(CHANGED, there, ours=True)
         return DraftTap.objects.create(
             draft=held, client_id=client_id, user=actor.user, field=field, value=value, base=base
         )
@@ -74,6 +77,7 @@ def _refuse_other(draft: Draft, tapper: Clinician, field: str) -> None:
     raise TapConflict(
         f"Not saved: {name} has taken this session over. Sign here what you saw before that.",
         newest_taps(draft, draft.owner).get(field),
+        ours=False,
     )
 
 
