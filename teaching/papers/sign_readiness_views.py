@@ -9,10 +9,10 @@ from teaching.access.fresh_proof import ask_proof
 from teaching.access.guards import guard
 from teaching.access.signed_in import name_of
 from teaching.papers.dated import dated
+from teaching.papers.forms import SignReadinessForm
 from teaching.papers.read_readiness import digest, record_of
 from teaching.papers.readiness_record import MEANING
 from teaching.papers.readiness_sheets import readiness_pdf
-from teaching.papers.sign_readiness_form import SignReadinessForm
 from teaching.papers.sign_readiness_page import SignReadinessPage
 from teaching.papers.views import inline
 from teaching.record.kept_papers import FactsMoved, keep_paper

@@ -1,51 +1,27 @@
 """The take-home sheet: one person's own stoma, kit, hands, size, numbers and days. Facts in, plain words out."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from datetime import datetime
 from typing import Any
 
 from teaching.papers.dated import dated, weekday
 from teaching.papers.readiness_record import Person
-from teaching.papers.take_home_comes import who_comes
-from teaching.papers.take_home_facts import SLOT_WORDS, number_to_ring, of_stay, of_stoma
+from teaching.papers.take_home_facts import SLOT_WORDS, number_to_ring
+from teaching.papers.take_home_parts import Part, parts_of
 from teaching.papers.take_home_who import BY_HAND, who_does_what
-from teaching.papers.take_home_words import COMES, EMPTY, KIT, OF_EACH_STOMA, SENTENCES, TITLES
-from teaching.rules.arrangements import NUMBER_TO_RING, SUPPLIES
+from teaching.papers.take_home_words import SENTENCES
+from teaching.rules.arrangements import NUMBER_TO_RING
 from teaching.rules.assess import Assessment
 from teaching.rules.checklist import conditions, holds, kit_at
-from teaching.rules.facts import Chart, Kit, Stoma
-from teaching.rules.in_place import newest
+from teaching.rules.facts import Chart, Stoma
 from teaching.rules.lines import Policy
 from teaching.rules.readiness import Readiness
-from teaching.rules.vocabulary import (
-    CLOSURES,
-    KIT_ITEMS,
-    OPENINGS,
-    OUTLETS,
-    PIECES,
-    SHAPES,
-    SIDES,
-    SLOTS,
-    STOMA_KINDS,
-)
+from teaching.rules.vocabulary import OUTLETS, SIDES, SLOTS, STOMA_KINDS
 
 SIZES = (14, 18)
 TEAM_FIRST = "Your team's word comes first."
 GO_TO = "If no one answers, go to the nearest emergency room."
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    words: str
-    strong: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Part:
-    key: str
-    title: str
-    lines: tuple[Line, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,21 +111,12 @@ def take_home(
     made_by: str,
 ) -> TakeHomeSheet:
     """The sheet as it stands at `now` (UTC). Ask `blocked` first: a sheet with a hole in it is not handed out."""
-    stay = of_stay(chart, policy, now, slots)
-    known = [(stoma, *of_stoma(chart, stoma, policy, now, stay)) for stoma in chart.stomas]
-    parts = []
-    for key, title in TITLES.items():
-        if key in OF_EACH_STOMA:
-            parts += [_part(key, _titled(chart, key, stoma, present), [(stoma, present, told)], chart)
-                      for stoma, present, told in known]  # fmt: skip
-        else:
-            parts.append(_part(key, title, known, chart, before=_before(chart, key, now, readiness.leaving)))
     return TakeHomeSheet(
         person=person,
         stomas=tuple(_mine(chart, assessment, readiness, stoma, now) for stoma in chart.stomas),
         phone=number_to_ring(chart, now),
         phones=tuple(phones),
-        parts=tuple(part for part in parts if part.lines),
+        parts=parts_of(chart, policy, now, slots, readiness.leaving),
         size=size,
         language="English",
         made_by=made_by,
@@ -158,69 +125,12 @@ def take_home(
     )
 
 
-def _titled(chart: Chart, key: str, stoma: Stoma, present: frozenset[str]) -> str:
-    title = "To swap the pouch" if key == EMPTY and "closed" in present else TITLES[key]
-    return f"{title}: {_which(stoma)}" if len(chart.stomas) > 1 else title
-
-
-def _which(stoma: Stoma) -> str:
-    return f"{stoma.label} stoma"
-
-
-def _part(key: str, title: str, known: Sequence[tuple], chart: Chart, before: Iterable[Line] = ()) -> Part:
-    """The sentences of a part; one that holds for some of the stomas alone names them."""
-    lines = list(before)
-    for sentence in (one for one in SENTENCES if one.part == key):
-        when = conditions(sentence.applies)
-        said: dict[str, list[Stoma]] = {}
-        for stoma, present, told in known:
-            words = _filled(sentence.words, told) if holds(when, present) else ""
-            if words:
-                said.setdefault(words, []).append(stoma)
-        for words, stomas in said.items():
-            whose = "" if len(stomas) == len(known) else f"{' and '.join(map(_which, stomas)).capitalize()}: "
-            lines.append(Line(f"{whose}{words}", sentence.strong))
-    return Part(key, title, tuple(lines))
-
-
-def _filled(words: str, told: Mapping[str, str]) -> str:
-    """The sentence with its facts; "" where one of them is not known."""
-    try:
-        return words.format(**told)
-    except KeyError:
-        return ""
-
-
-def _before(chart: Chart, key: str, now: datetime, leaving: datetime | None) -> Iterator[Line]:
-    if key == COMES:
-        yield from (Line(words) for words in who_comes(chart, now, leaving))
-    if key == KIT:
-        for stoma in chart.stomas:
-            kit = kit_at(chart, stoma.key, now)
-            whose = f"{_which(stoma).capitalize()}: " if len(chart.stomas) > 1 else ""
-            if kit:
-                yield Line(f"{whose}{_kit(kit)}")
-        supplies = newest(chart, SUPPLIES, now)
-        for name, before in (("codes", "Codes"), ("size", "Size"), ("supplier", "From")):
-            if supplies and supplies.detail(name):
-                yield Line(f"{before}: {supplies.detail(name)}.")
-
-
-def _kit(kit: Kit) -> str:
-    """Such as "Two-piece, flat, cut to fit, strip outlet. With: powder."."""
-    outlet = OUTLETS[kit.outlet] if kit.outlet and kit.closure != "closed" else CLOSURES[kit.closure]
-    said = f"{PIECES[kit.pieces].capitalize()}, {SHAPES[kit.shape]}, {OPENINGS[kit.opening]}, {outlet}."
-    items = ", ".join(words for item, words in KIT_ITEMS.items() if item in kit.items)
-    return f"{said} With: {items}." if items else said
-
-
 def _mine(chart: Chart, assessment: Assessment, readiness: Readiness, stoma: Stoma, now: datetime) -> Mine:
     kit = kit_at(chart, stoma.key, now)
     assert kit is not None
     kind = STOMA_KINDS[stoma.kind]
     side = f", on the {SIDES[stoma.side]}" if stoma.side in ("right", "left") else ""
     parts = "one part" if kit.pieces == "one" else "two parts"
-    outlet = OUTLETS[kit.outlet].removesuffix(" outlet") if kit.outlet and kit.closure != "closed" else ""
     outlet = OUTLETS[kit.outlet].removesuffix(" outlet") if kit.outlet and kit.closure != "closed" else ""
     shut = f", shut by a {outlet}" if outlet else ""
     due = next((one.due for one in readiness.stomas if one.stoma == stoma.key), None) or _due(assessment, stoma, now)

@@ -11,11 +11,11 @@ from teaching.access.guards import guard
 from teaching.access.scope import may
 from teaching.access.signed_in import name_of
 from teaching.papers.dated import dated
+from teaching.papers.forms import TakeHomeForm
 from teaching.papers.read_take_home import home_of, who_fills_slots
 from teaching.papers.size_page import no_size_page, size_page
 from teaching.papers.size_page_sheets import size_page_pdf
 from teaching.papers.take_home import take_home
-from teaching.papers.take_home_form import TakeHomeForm
 from teaching.papers.take_home_page import TakeHomePage
 from teaching.papers.take_home_sheets import take_home_pdf
 from teaching.papers.views import inline

@@ -1,9 +1,9 @@
 """The sentences of the take-home sheet, each with the stoma, kit or state it belongs to.
 
 A condition is written as in a checklist. Grade 6 or under (`tests/papers/test_take_home.py`). Words in braces are told
-in `take_home_facts.py`; where one is not known its sentence is absent. Besides the words of a checklist, a condition may name: `plan` a fluid plan is made,
-`no-plan` none is, `no-night-bag`, `sized` the opening is worked out, `unsized` it could be once measured, `as-shown` it
-cannot be (a rod, a gap), `tube-date` a day is set for the tubes.
+in `take_home_facts.py`; where one is not known its sentence is absent. Besides the words of a checklist, a condition
+may name: `plan` a fluid plan is made, `no-plan` none is; `sized` the opening is worked out, `unsized` it could be once
+measured, `as-shown` it cannot be (a rod, a gap); `tube-date`, `no-tube-date` for the stents; `no-night-bag`.
 """
 
 from dataclasses import dataclass

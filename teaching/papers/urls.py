@@ -2,6 +2,7 @@
 
 from django.urls import path
 
+from teaching.papers import against_plan_views as against
 from teaching.papers import handover_views as handing_over
 from teaching.papers import kept_paper_views as kept
 from teaching.papers import sign_readiness_views as signing
@@ -17,6 +18,7 @@ urlpatterns = [
     path("shift/<uuid:unit>/blank-session/<slug:kind>.pdf", transfers.blank_session, name="blank-session"),
     path("stays/<uuid:stay>/readiness/sign/", signing.sign_readiness, name="sign-readiness"),
     path("stays/<uuid:stay>/readiness/draft.pdf", signing.readiness_draft, name="readiness-draft"),
+    path("stays/<uuid:stay>/against-plan/", against.leaving_against_plan, name="against-plan"),
     path("stays/<uuid:stay>/take-home/", home.take_home_sheet, name="take-home"),
     path("stomas/<uuid:stoma>/size-page.pdf", home.size_page_sheet, name="size-page"),
     path("papers/<uuid:paper>/paper.pdf", kept.kept_paper, name="kept-paper"),

@@ -114,6 +114,7 @@ TABLE: dict[str, Row | Open] = {
     "huddle-list": Row(NURSES),
     "sign-readiness": Row(f"{NURSES} planner"),
     "readiness-draft": Row(f"{NURSES} planner"),
+    "against-plan": Row(f"{NURSES} planner"),
     "take-home": Row(f"{NURSES} planner"),
     "size-page": Row(f"{NURSES} planner", status=302),
     "kept-paper": Row(f"{NURSES} planner"),

@@ -140,6 +140,7 @@ PAGES: dict[str, tuple[str, Callable[[Examples], dict]]] = {
     "appointment": ("amber", lambda ex: ex.person | {"key": ex.appointment.key}),
     "sign-readiness": ("amber", lambda ex: ex.person),
     "take-home": ("amber", lambda ex: ex.person),
+    "against-plan": ("amber", lambda ex: ex.person),
     "calls": ("amber", lambda ex: ex.unit),
     "call": ("amber", lambda ex: ex.person),
     "learning": ("edda", lambda ex: ex.unit),

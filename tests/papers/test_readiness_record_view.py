@@ -11,7 +11,7 @@ import time_machine
 from django.urls import reverse
 
 from teaching.models import Paper, PaperFile, StayNow, TrailLine
-from teaching.papers.sign_readiness_form import AGAIN
+from teaching.papers.forms import AGAIN
 from teaching.record.arrangements import make_arrangement
 from tests.bedside.conftest import ada, at_night, signed_in, stoma, ward  # noqa: F401
 from tests.bedside.ward import NIGHT, PASSWORD

@@ -1,0 +1,110 @@
+"""Leaving against the plan: what is open, what goes along, whom to ring, who was told. No argument and no blame."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import asdict, dataclass
+from datetime import datetime
+from typing import Any
+
+from teaching.papers.dated import dated
+from teaching.papers.readiness_record import Person, Signature
+from teaching.papers.take_home_facts import SLOT_WORDS
+from teaching.papers.take_home_parts import Part, parts_of
+from teaching.papers.take_home_words import EMPTY, LEAK, NOW, TODAY
+from teaching.rules.checklist import kit_at
+from teaching.rules.facts import Chart
+from teaching.rules.lines import Policy
+from teaching.rules.readiness import Readiness
+from teaching.rules.reasons import words
+from teaching.rules.spoken import kit_words, stoma_name
+
+KIT_DAYS, CALL_HOURS = 7, 24  # common practice, no source: a week of kit, a call within a day
+SHORT = frozenset((NOW, TODAY, EMPTY, LEAK))
+MEANING = "I gave this sheet and this kit, and told whom it names. The person decides for themselves."
+WELCOME = "You can come back, or ring, at any time. We are glad to help."
+# Where the unit has filled in no figure, the sign itself is enough to ring.
+WITHOUT_FIGURE = {
+    "press-minutes": "Blood comes from inside the stoma, or it does not stop.",
+    "hours-without-urine": "No urine comes.",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class AgainstPlan:
+    """Everything the sheet says. `lacking` in sentences; `parts` are the short sheet for the person."""
+
+    person: Person
+    leaving: str
+    planned: str
+    lacking: tuple[str, ...]
+    stomas: tuple[str, ...]
+    told: str
+    kit: str
+    number: str
+    call: str
+    parts: tuple[Part, ...]
+    policy: str
+    signature: Signature
+
+    @property
+    def plain(self) -> dict[str, Any]:
+        return {"headline": self.headline, **asdict(self)}
+
+    @property
+    def headline(self) -> str:
+        return f"{self.leaving} Signed by {self.signature.name}, {self.signature.role}, {self.signature.at}."
+
+
+def lacking_said(readiness: Readiness) -> tuple[str, ...]:
+    """What is wanting and what is not known, a sentence each."""
+    return tuple(words(gap.reason) for gap in (*readiness.gaps, *readiness.missing))
+
+
+def against_plan(
+    chart: Chart,
+    readiness: Readiness,
+    policy: Policy,
+    now: datetime,
+    *,
+    person: Person,
+    slots: Mapping[str, str],
+    told: str,
+    told_at: datetime,
+    kit_days: int,
+    number: str,
+    call_by: str,
+    call_at: datetime,
+    signature: Signature,
+) -> AgainstPlan:
+    """The sheet for somebody who leaves at `now` (UTC)."""
+    ward = chart.ward
+    planned = f"Planned was {dated(chart.planned_at, ward)}." if chart.planned_at else "No day of leaving was planned."
+    enough = "" if kit_days >= KIT_DAYS else f" This is less than {KIT_DAYS} days: more must be sent in time."
+    return AgainstPlan(
+        person=person,
+        leaving=f"Leaving {dated(now, ward)}.",
+        planned=planned,
+        lacking=lacking_said(readiness),
+        stomas=tuple(_stomas(chart, now)),
+        told=f"{told}, {dated(told_at, ward)}",
+        kit=f"{kit_days} days.{enough}",
+        number=number,
+        call=f"{call_by}, {dated(call_at, ward)}",
+        parts=_short(chart, policy, now, slots),
+        policy=policy.version,
+        signature=signature,
+    )
+
+
+def _stomas(chart: Chart, now: datetime) -> Iterable[str]:
+    for stoma in chart.stomas:
+        kit = kit_at(chart, stoma.key, now)
+        yield f"{stoma_name(stoma)}: {kit_words(kit) if kit else 'no pouch is written down'}".capitalize()
+
+
+def _short(chart: Chart, policy: Policy, now: datetime, slots: Mapping[str, str]) -> tuple[Part, ...]:
+    return parts_of(chart, policy, now, slots, None, SHORT, _plain_words(slots))
+
+
+def _plain_words(slots: Mapping[str, str]) -> Mapping[str, str]:
+    """By the word that no slot fills: the sentence to say in its place."""
+    return {word: WITHOUT_FIGURE[code] for code, word in SLOT_WORDS.items() if not slots.get(code)}

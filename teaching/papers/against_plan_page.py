@@ -1,0 +1,17 @@
+"""What the page of leaving against the plan shows beside its form."""
+
+from datetime import datetime
+
+from teaching.papers.against_plan import MEANING, lacking_said
+from teaching.papers.take_home_page import cautions_of
+from teaching.rules.band import Band, band_of
+
+
+class AgainstPlanPage:
+    meaning = MEANING
+
+    def __init__(self, stay, home, now: datetime, shown: str):
+        self.band: Band = band_of(stay.now, home.chart)
+        self.cautions = cautions_of(home.chart, now)
+        self.lacking = lacking_said(home.readiness)
+        self.shown, self.judged_at = shown, now.isoformat()
