@@ -139,7 +139,8 @@ class NursePage:
         )
 
     def _clocks(self, one: Standing):
-        yield f"Signed off until {spoken_day(one.until, self.ward)}" if one.valid else "Not signed off now"
+        valid_until = one.until if one.valid else None
+        yield f"Signed off until {spoken_day(valid_until, self.ward)}" if valid_until else "Not signed off now"
         done = "done" if one.skill.code == "change" else "taught"
         yield f"last {done} {spoken_day(one.last_taught, self.ward)}" if one.last_taught else f"not {done} here yet"
 

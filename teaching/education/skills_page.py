@@ -120,7 +120,7 @@ def _to_do(one: Standing, ward: Ward) -> str:
     title = one.skill.title.lower()
     if one.state == "ready for sign-off":
         return f"ready for sign-off: {title}."
-    if one.state == "due soon":
+    if one.state == "due soon" and one.until:
         renew = "; ready to renew" if one.met else ""
         return f"{title}, until {spoken_day(one.until, ward)}{renew}."
     return ""

@@ -24,10 +24,10 @@ MOST = 20  # practices before a sign-off; more is surely a slip of the keyboard
 WITH_A_PERSON = "person"
 
 
-def publish_skills(*, actor: Actor, content: Mapping[str, Any]) -> list[SkillVersion]:
+def publish_skills(*, actor: Actor, content: object) -> list[SkillVersion]:
     """Every skill of a file such as fixtures/skills-1.json, all or none."""
-    skills = content.get("skills")
-    if not isinstance(skills, list) or not skills:
+    skills = content.get("skills") if isinstance(content, Mapping) else None
+    if not isinstance(skills, list) or not all(isinstance(each, Mapping) for each in skills) or not skills:
         refuse("skills", "A file of skills has a list named skills; see fixtures/skills-1.json.")
     with writing():
         return [publish_skill(actor=actor, content=each) for each in skills]
@@ -61,27 +61,35 @@ def _check(content: Mapping[str, Any]) -> None:
     if not faults and content["at_five"] > content["practices"]:
         faults.add("at_five", "More practices at 5 are asked for than practices in all; lower one of the two.")
     for name, known in (("settings", PRACTICE_SETTINGS), ("grades", GRADES)):
-        if not content.get(name):
+        if not _listed(content, name):
             faults.add(name, f"Name at least one of: {', '.join(known)}.")
-        for each in content.get(name) or ():
+        for each in _listed(content, name):
             faults.word(name, each, known)
-    if WITH_A_PERSON not in (content.get("settings") or ()):
+    if WITH_A_PERSON not in _listed(content, "settings"):
         faults.add("settings", "Practices with a person must count: simulation alone is never enough.")
     _check_rows(faults, content)
     faults.stop()
 
 
 def _check_rows(faults: Faults, content: Mapping[str, Any]) -> None:
-    rows = content.get("rows") or []
-    if not rows or not content.get("title"):
-        faults.add("rows", "A skill has a title and rows to observe; add what is missing.")
-    codes = []
+    rows = [row if isinstance(row, Mapping) else {} for row in _listed(content, "rows")]
+    if not rows or not _text(content.get("title")):
+        faults.add("rows", "A skill has a title in some language and rows to observe; add what is missing.")
     for row in rows:
-        codes.append(row.get("code"))
-        if not row.get("code") or not isinstance(row.get("title"), dict) or not row["title"]:
+        if not isinstance(row.get("code"), str) or not _text(row.get("title")):
             faults.add("rows", f"{row.get('code') or 'A row'} needs a code and a title in some language.")
+    codes = [str(row.get("code")) for row in rows]
     if len(set(codes)) < len(codes):
         faults.add("rows", "Two rows have the same code; give each its own.")
+
+
+def _listed(content: Mapping[str, Any], name: str) -> list[Any]:
+    found = content.get(name)
+    return found if isinstance(found, list) else []
+
+
+def _text(said: Any) -> bool:
+    return isinstance(said, Mapping) and bool(said) and all(isinstance(each, str) and each for each in said.values())
 
 
 def skills_in_force() -> tuple[Skill, ...]:

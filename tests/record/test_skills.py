@@ -77,12 +77,20 @@ def test_publishing_again_is_no_harm_and_a_published_version_never_changes(ward)
         ({"settings": ["simulation", "bench"]}, "simulation alone is never enough"),
         ({"grades": ["nurse"]}, "'nurse' is not known here"),
         ({"rows": []}, "rows to observe"),
+        ({"rows": ["dc-off"]}, "A row needs a code and a title"),
+        ({"settings": "person"}, "Name at least one of: person"),
+        ({"title": "Do a change"}, "A skill has a title in some language"),
         ({"rows": [{"code": "a", "title": {"en": "A"}}] * 2}, "Two rows have the same code"),
     ],
 )
 def test_a_skill_that_makes_no_sense_is_refused(db, wrong, said):
     assert said in " ".join(refused(publish_skill, actor=HOUSE, content=skills_file()["skills"][0] | wrong))
     assert not SkillVersion.objects.exists()
+
+
+@pytest.mark.parametrize("content", [[], "skills", {"skills": {}}, {"skills": ["change"]}])
+def test_a_file_that_holds_no_skills_is_refused(db, content):
+    assert "a list named skills" in refused(publish_skills, actor=HOUSE, content=content)[0]
 
 
 def test_a_file_is_published_whole_or_not_at_all(db):
