@@ -30,6 +30,7 @@ class RecorderPage:
         procedures = list(dict.fromkeys(one.procedure for one in form.which.values()))
         self.title = TITLES[procedures[0]] if procedures else "Nothing to record here"
         self.parts: tuple[RecorderPart, ...] = parts_of(form, chart, self.band.name, now)
+        self.signature = ""
         self.hard_moments = hard_moments(frozenset(procedures))
 
     @property
@@ -43,6 +44,8 @@ class RecorderPage:
 
     @property
     def sign(self) -> str:
+        if self.signature:
+            return self.signature
         return "Sign: I taught and saw this" if self.rates else "Sign: I was there and saw this"
 
     @property

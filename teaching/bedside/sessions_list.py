@@ -25,6 +25,7 @@ class Happened:
     at: datetime
     when: str
     said: str
+    event: str = ""
 
 
 def happened(chart: Chart, person: str, now: datetime) -> tuple[Happened, ...]:
@@ -32,10 +33,9 @@ def happened(chart: Chart, person: str, now: datetime) -> tuple[Happened, ...]:
     for rating in chart.ratings:
         events.setdefault(rating.event, []).append(rating)
     found = [_session(chart, person, ratings, now) for ratings in events.values()]
-    found += [Happened(care.at, when(care.at, chart.ward, now), _care(chart, care)) for care in chart.care]
-    found += [
-        Happened(tap.at, when(tap.at, chart.ward, now), _still_manages(chart, person, tap)) for tap in chart.rechecks
-    ]
+    said = [(care, _care(chart, care)) for care in chart.care]
+    said += [(tap, _still_manages(chart, person, tap)) for tap in chart.rechecks]
+    found += [Happened(one.at, when(one.at, chart.ward, now), words, one.event) for one, words in said]
     return tuple(sorted(found, key=lambda one: one.at, reverse=True)[:SHOWN])
 
 
@@ -57,7 +57,7 @@ def _session(chart: Chart, person: str, ratings: list[Rating], now: datetime) ->
         seen = f"seen by {first.witness.name}"
         unsigned = first.witness.grade == "student" and not first.witness.cosigned_by
         said.append(seen + (" (student, not yet co-signed)" if unsigned else ""))
-    return Happened(first.at, when(first.at, chart.ward, now), f"{what}: {'; '.join(said)}.")
+    return Happened(first.at, when(first.at, chart.ward, now), f"{what}: {'; '.join(said)}.", first.event)
 
 
 def _how(chart: Chart, ratings: list[Rating]) -> str:

@@ -5,6 +5,7 @@ from django.urls import path
 from teaching.bedside.body_event_views import body_event
 from teaching.bedside.care_views import care
 from teaching.bedside.caution_views import mistake, settled, told
+from teaching.bedside.correct_views import correct_account, rate_beside
 from teaching.bedside.handover_views import handover
 from teaching.bedside.light import light
 from teaching.bedside.output_views import nothing_since, output_total
@@ -19,6 +20,7 @@ from teaching.bedside.recorder_views import (
     tap_meeting,
     tap_night,
 )
+from teaching.bedside.session_views import add_note, cosign, entered_in_error, session, waiting
 from teaching.bedside.shift_views import huddle, this_shift
 from teaching.bedside.state_views import teaching_state
 
@@ -44,4 +46,11 @@ urlpatterns = [
     path("cautions/<uuid:caution>/told/", told, name="caution-told"),
     path("cautions/<uuid:caution>/settled/", settled, name="caution-settled"),
     path("cautions/<uuid:caution>/mistake/", mistake, name="caution-mistake"),
+    path("shift/<uuid:unit>/waiting/", waiting, name="waiting"),
+    path("events/<uuid:event>/", session, name="session"),
+    path("accounts/<uuid:account>/correct/", correct_account, name="correct-account"),
+    path("accounts/<uuid:account>/note/", add_note, name="add-note"),
+    path("accounts/<uuid:account>/in-error/", entered_in_error, name="entered-in-error"),
+    path("accounts/<uuid:account>/co-sign/", cosign, name="cosign"),
+    path("accounts/<uuid:account>/beside/", rate_beside, name="rate-beside"),
 ]

@@ -7,10 +7,10 @@ from pathlib import Path
 from django.utils import timezone
 
 from teaching.models import User
-from teaching.record import arrangements, cautions, checklists, learners, places, staff, stays, stomas
+from teaching.record import arrangements, cautions, checklists, learners, places, sessions, staff, stays, stomas
 from teaching.record.actor import Actor
 from teaching.record.charts import chart_for
-from teaching.record.entries import KitEntry, LearnerEntry, StayEntry, StomaEntry
+from teaching.record.entries import KitEntry, LearnerEntry, RatingEntry, SessionEntry, StayEntry, StomaEntry
 from teaching.record.kept_papers import keep_paper
 from teaching.rules.vocabulary import HOSPITAL_ROLES, ROLES
 from tests import skills
@@ -48,11 +48,20 @@ class House:
         self.caution = cautions.raise_caution(
             actor=self.actor, stay=self.stay, sign="gap", at=timezone.now(), stoma=self.stoma
         )
+        self.account = self.record_session()
+        self.event = self.account.event
         self.paper = self.keep_paper()
         lead, holder = (self.actor_of(role) for role in ("lead", "stoma-nurse"))
         skills.publish(HOUSE)
         skills.certify(lead, holder)
         self.practice = skills.observe(holder, self.actor, self.own)
+
+    def record_session(self):
+        rating = RatingEntry(learner=self.stay.learners.get(kind="person"), code="em-open", answer="06")
+        entry = SessionEntry(
+            stay=self.stay, stoma=self.stoma, procedure="emptying", began_at=timezone.now(), ratings=(rating,)
+        )
+        return sessions.record_session(actor=self.actor, entry=entry)
 
     def keep_paper(self):
         """A readiness record that nobody signed, with hardly a word in it."""
@@ -107,7 +116,7 @@ class House:
             "clinician": str(self.users["ward-nurse"].clinician.uid),
             **{
                 name: str(getattr(self, name).uid)
-                for name in ("stay", "stoma", "kit", "learner", "caution", "practice", "paper")
+                for name in ("stay", "stoma", "kit", "learner", "caution", "practice", "paper", "account", "event")
             },
             "nurse": str(self.users["ward-nurse"].clinician.uid),
         }

@@ -80,6 +80,14 @@ TABLE: dict[str, Row | Open] = {
     "caution-told": Row(BEDSIDE),
     "caution-settled": Row(NURSES),
     "caution-mistake": Row(NURSES),
+    # what was signed
+    "waiting": Row(NURSES),
+    "session": Row(f"{BEDSIDE} planner"),
+    "correct-account": Row("ward-nurse"),
+    "add-note": Row(BEDSIDE),
+    "entered-in-error": Row(BEDSIDE),
+    "cosign": Row(NURSES),
+    "rate-beside": Row(NURSES),
     # going home
     "everybody-going-home": Row(f"{NURSES} planner", status=302),
     "going-home": Row(f"{NURSES} planner"),

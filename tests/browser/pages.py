@@ -61,7 +61,8 @@ class Examples:
         ward.stoma(self.stay, "urostomy", "left", outlet="tap", items=("night-bag",))
         self.helper = ward.helper(self.stay)
         ward.teach(self.stay, self.stoma, 60, ["01", "02", "03", "04", None])
-        ward.teach(self.stay, self.stoma, 40, ["05", None, "07", "10", "88"], by="basil")
+        self.account = ward.teach(self.stay, self.stoma, 40, ["05", None, "07", "10", "88"], by="basil")
+        self.students = ward.teach(self.stay, self.stoma, 30, "06", by="tansy")
         ward.teach(self.stay, self.stoma, 20, "06", practice=True)
         self.caution = self.raised("dark-stoma", 1)
         self.told = self.raised("sore-skin", 9)
@@ -130,6 +131,13 @@ PAGES: dict[str, tuple[str, Callable[[Examples], dict]]] = {
     "caution-told": ("amber", lambda ex: {"caution": ex.caution.uid}),
     "caution-settled": ("amber", lambda ex: {"caution": ex.told.uid}),
     "caution-mistake": ("amber", lambda ex: {"caution": ex.caution.uid}),
+    "waiting": ("amber", lambda ex: ex.unit),
+    "session": ("amber", lambda ex: {"event": ex.account.event.uid}),
+    "correct-account": ("basil", lambda ex: {"account": ex.account.uid}),
+    "add-note": ("amber", lambda ex: {"account": ex.account.uid}),
+    "entered-in-error": ("basil", lambda ex: {"account": ex.account.uid}),
+    "cosign": ("amber", lambda ex: {"account": ex.students.uid}),
+    "rate-beside": ("amber", lambda ex: {"account": ex.account.uid}),
     "going-home": ("amber", lambda ex: ex.unit),
     "weekend": ("amber", lambda ex: ex.unit),
     "readiness": ("amber", lambda ex: ex.person),
