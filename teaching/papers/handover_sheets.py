@@ -8,9 +8,9 @@ from teaching.papers.handover import HandoverPaper
 from teaching.papers.printing import one_page_each
 from teaching.rules.handover.parts import Handover
 
-SIZES = (10.5, 9.5, 8.5, 7.5)  # pt
+SIZES = (10.5, 9.75, 9.0, 8.25, 7.5)  # pt
 # Letters that fill a page at each size but the last, measured: a first guess, so that a shift is laid out once.
-FILLS = (3600, 4800, 6500)
+FILLS = (3200, 3700, 4450, 4800)
 
 
 def handover_pdf(paper: HandoverPaper) -> bytes:

@@ -95,7 +95,8 @@ def one_page_each(
     with ONE_AT_A_TIME:
         while True:
             laid_out = _layout()(html_at([sizes[place] for place in chosen]))
-            begins = {anchor: number for number, page in enumerate(laid_out.pages) for anchor in page.anchors}
+            pages = list(enumerate(laid_out.pages))  # what runs over is an anchor of each of its pages: first wins
+            begins = {anchor: number for number, page in reversed(pages) for anchor in page.anchors}
             bounds = pairwise([*(begins[anchor] for anchor in anchors), len(laid_out.pages)])
             over = [place for place, (begin, end) in enumerate(bounds) if end - begin > 1]
             over = [place for place in over if chosen[place] < len(sizes) - 1]

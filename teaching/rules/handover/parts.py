@@ -10,6 +10,10 @@ from teaching.rules.huddle import MONTHS, HuddleCaution
 from teaching.rules.reasons import Reason
 
 
+def capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
 @dataclass(frozen=True, slots=True)
 class Line:
     """One thing said, without its full stop. `label` is what it is about; `mark` an answer drawn before the words.
@@ -32,7 +36,7 @@ class Line:
     @property
     def sentence(self) -> str:
         """The words with their full stop; where nothing stands before them, with a capital."""
-        words = self.words if self.label else self.words[:1].upper() + self.words[1:]
+        words = self.words if self.label else capital(self.words)
         return words if words.endswith((".", "?")) else f"{words}."
 
 
@@ -106,7 +110,7 @@ class Handover:
         who = self.who
         said = [
             f"Stoma teaching handover, {self.at}",
-            f"{who.name}, born {who.birthday}, number {who.number}, {who.place}. {self.stomas}.",
+            f"{who.name}, born {who.birthday}, number {who.number}, {who.place}. {capital(self.stomas)}.",
             *(f"{caution.list.upper()}: {caution.words}, {caution.state}." for caution in self.cautions),
             *self.standing,
         ]

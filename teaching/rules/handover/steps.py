@@ -1,5 +1,6 @@
 """What was shown of one procedure: alone and when and by whom seen, help that was needed, what was not rated."""
 
+from collections.abc import Callable
 from datetime import datetime
 
 from teaching.rules.facts import Chart, Rating
@@ -9,6 +10,8 @@ from teaching.rules.reasons import words
 from teaching.rules.showings import ALONE, LOWER
 from teaching.rules.standing import Standing
 from teaching.rules.vocabulary import GRADES, LOWER_REASONS, NOT_RATED_CODES, UNAIDED
+
+By = Callable[[Rating], str]  # when, and by whom it was seen
 
 # The level buttons' own words, told of a nurse to a nurse.
 HELP = {
@@ -29,14 +32,22 @@ SAID_SO = (
 
 
 def steps(chart: Chart, rows: list[Standing], told: list[Rating], label: str, now: datetime) -> list[Line]:
-    """The first line is the procedure as a whole; then alone, helped (lower levels last), not rated, told, not yet."""
+    """The first line is the procedure as a whole, with who saw it last; then alone, helped (lower levels last), not
+    rated, told, not yet. "Then" in those lines is that last time.
+    """
     essential = [one for one in rows if one.row.essential]
-    lines = [Line(_whole(essential), label)]
-    lines += _alone(chart, rows, now)
-    lines += _uncounted(chart, rows, now)
-    lines += _helped(chart, rows, now)
-    lines += _not_rated(chart, rows, now)
-    lines += _told(chart, told, now)
+    newest = max((one.last for one in rows if one.last), key=lambda each: each.at, default=None)
+    seen = f". Last seen {_when_by(chart, newest, now)}" if newest else ""
+
+    def by(rating: Rating) -> str:
+        return "then" if newest and rating.event == newest.event else _when_by(chart, rating, now)
+
+    lines = [Line(_whole(essential) + seen, label)]
+    lines += _alone(rows, by)
+    lines += _uncounted(rows, by)
+    lines += _helped(rows, by)
+    lines += _not_rated(rows, by)
+    lines += _told(chart, told, by)
     wanting = [one for one in essential if not (one.held or one.last or one.evidence or one.may_look)]
     if wanting:
         lines.append(Line(f"not yet: {titles(wanting, essential)}", brief=False))
@@ -53,7 +64,7 @@ def _whole(essential: list[Standing]) -> str:
     return f"{held} of {counted} held" if held else f"none of {counted} held yet"
 
 
-def _alone(chart: Chart, rows: list[Standing], now: datetime) -> list[Line]:
+def _alone(rows: list[Standing], by: By) -> list[Line]:
     """Rows that stand on the same showings, in the same state, are said together."""
     together: dict[tuple, list[Standing]] = {}
     for one in rows:
@@ -62,18 +73,16 @@ def _alone(chart: Chart, rows: list[Standing], now: datetime) -> list[Line]:
             judged = all(each.answer not in (UNAIDED, *HELP) for each in one.evidence)
             together.setdefault((shown, judged, _because(one)), []).append(one)
     return [
-        Line(_alone_words(chart, own, judged, because, rows, now), mark=own[0].evidence[-1].answer,
+        Line(_alone_words(own, judged, because, rows, by), mark=own[0].evidence[-1].answer,
              practice=own[0].evidence[-1].practice)
         for (_, judged, because), own in together.items()
     ]  # fmt: skip
 
 
-def _alone_words(
-    chart: Chart, own: list[Standing], judged: bool, because: str, rows: list[Standing], now: datetime
-) -> str:
+def _alone_words(own: list[Standing], judged: bool, because: str, rows: list[Standing], by: By) -> str:
     evidence = own[0].evidence
     verb = "judged rightly" if judged else "alone"
-    seen = "; ".join(f"{_when_by(chart, each, now)}{' as practice' if each.practice else ''}" for each in evidence)
+    seen = "; ".join(f"{by(each)}{' as practice' if each.practice else ''}" for each in evidence)
     more = ", one more needed" if any(each.code.startswith("once-more") for each in own[0].reasons) else ""
     said = f"{verb} {TIMES[len(evidence)]}{more} ({seen}): {titles(own, rows)}"
     return f"{said}. {because}" if because else said
@@ -88,7 +97,7 @@ def _last_was_lower(one: Standing) -> bool:
     return one.last is not None and one.last.answer in LOWER
 
 
-def _uncounted(chart: Chart, rows: list[Standing], now: datetime) -> list[Line]:
+def _uncounted(rows: list[Standing], by: By) -> list[Line]:
     """Shown alone, and it counts for nothing: practice where the row takes none, or before the stoma was re-sited."""
     together: dict[tuple, list[Standing]] = {}
     for one in rows:
@@ -96,7 +105,7 @@ def _uncounted(chart: Chart, rows: list[Standing], now: datetime) -> list[Line]:
             together.setdefault((one.last.event, one.last.answer, one.last.practice, _because(one)), []).append(one)
     return [
         Line(
-            f"alone{' as practice' if practice else ''}, {_when_by(chart, own[0].last, now)}, does not count: "
+            f"alone{' as practice' if practice else ''}, {by(own[0].last)}, does not count: "
             f"{titles(own, rows)}{f'. {because}' if because else ''}",
             mark=answer, practice=practice,
         )
@@ -105,7 +114,7 @@ def _uncounted(chart: Chart, rows: list[Standing], now: datetime) -> list[Line]:
     ]  # fmt: skip
 
 
-def _helped(chart: Chart, rows: list[Standing], now: datetime) -> list[Line]:
+def _helped(rows: list[Standing], by: By) -> list[Line]:
     together: dict[tuple, list[Standing]] = {}
     for one in rows:
         if one.last is not None and one.last.answer in LOWER:
@@ -115,7 +124,7 @@ def _helped(chart: Chart, rows: list[Standing], now: datetime) -> list[Line]:
     for (answer, _, reason, practice), own in sorted(together.items(), key=lambda each: _most_alone_first(each[0][0])):
         why = f", {LOWER_REASONS[reason]}" if reason else ""
         last = own[0].last
-        at = _when_by(chart, last, now) if last else ""
+        at = by(last) if last else ""
         code = f" ({answer})" if answer.isdigit() else ""
         said = f"{HELP[answer]}{code}{why}, {at}{' as practice' if practice else ''}: {titles(own)}"
         found.append(Line(said, mark=answer, practice=practice))
@@ -126,19 +135,19 @@ def _most_alone_first(answer: str) -> int:
     return tuple(HELP).index(answer)
 
 
-def _not_rated(chart: Chart, rows: list[Standing], now: datetime) -> list[Line]:
+def _not_rated(rows: list[Standing], by: By) -> list[Line]:
     together: dict[tuple, list[Standing]] = {}
     for one in rows:
         if one.last is not None and one.last.answer in NOT_RATED_CODES:
             together.setdefault((one.last.answer, one.last.event), []).append(one)
     return [
-        Line(f"{NOT_RATED[answer]} ({answer}), {_when_by(chart, own[0].last, now)}: {titles(own, rows)}", mark=answer)
+        Line(f"{NOT_RATED[answer]} ({answer}), {by(own[0].last)}: {titles(own, rows)}", mark=answer)
         for (answer, _), own in together.items()
         if own[0].last
     ]
 
 
-def _told(chart: Chart, told: list[Rating], now: datetime) -> list[Line]:
+def _told(chart: Chart, told: list[Rating], by: By) -> list[Line]:
     """The newest telling alone; what was told never counts."""
     if not told:
         return []
@@ -146,7 +155,7 @@ def _told(chart: Chart, told: list[Rating], now: datetime) -> list[Line]:
     own = [chart.checklist.by_code[one.code].title for one in told if one.event == newest.event]
     alone = all(one.answer in ALONE for one in told if one.event == newest.event)
     how = "told to be alone, not seen" if alone else "told, not seen"
-    return [Line(f"{how}, {_when_by(chart, newest, now)}: {'; '.join(dict.fromkeys(own))}")]
+    return [Line(f"{how}, {by(newest)}: {'; '.join(dict.fromkeys(own))}")]
 
 
 def _when_by(chart: Chart, rating: Rating, now: datetime) -> str:

@@ -1,0 +1,98 @@
+"""The transfer form: kit, how it goes on, who does what, next change, numbers, cautions."""
+
+from dataclasses import replace
+
+import pytest
+
+from teaching.papers.transfer import transfer_content
+from teaching.papers.transfer_sheets import transfer_pdf
+from teaching.rules.assess import assess
+from teaching.rules.handover.parts import Beside
+from tests.papers.people import NOW, PHONES, WHO, full_person, person, two_stomas
+from tests.papers.reading import as_golden, clipped, tagging, words
+from tests.rules.story import at
+
+
+def form(story, phones=PHONES):
+    chart, now = story.chart, at(NOW)
+    return transfer_content(
+        chart=chart, assessment=assess(chart, story.policy, now), policy=story.policy, now=now, who=WHO,
+        beside=Beside(phones=phones), standing=(), unit="Heron Ward (made up)", printed_by="Amber Oakley",
+    )  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def printed():
+    return transfer_pdf(form(full_person()))
+
+
+def test_it_says_word_for_word_what_it_said(printed):
+    as_golden("transfer.txt", printed)
+
+
+def test_it_is_one_sheet_tagged_and_nothing_is_clipped(printed):
+    front, back = words(printed)
+    assert clipped(printed) == []
+    language, title, found = tagging(printed)
+    assert language == "en-GB" and "Ada" not in title
+    assert {"/H1", "/H2", "/Table", "/TH", "/Figure"} <= found
+    for number, page in enumerate((front, back), 1):
+        assert "Ada Fernhollow, 000-A1. Transfer form" in page and f"page {number} of 2" in page
+
+
+def test_how_it_goes_on_follows_the_kit():
+    codes = [item.code for item in form(full_person()).stomas[0].putting_on]
+    assert codes[0] == "measure" and {"cut", "powder", "seal", "join", "close"} <= set(codes)
+    plain = person(pieces="one", opening="pre-cut", closure="closed", outlet="")
+    codes = [item.code for item in form(plain).stomas[0].putting_on]
+    assert not {"cut", "measure", "mould", "join", "close", "powder", "seal"} & set(codes)
+
+
+def done(story):
+    """{(procedure, step): (words of each learner)}"""
+    (stoma,) = form(story).stomas
+    return {
+        (procedure.title, step.title): tuple((does.words, does.mark) for does in step.by)
+        for procedure in stoma.procedures
+        for step in procedure.steps
+    }
+
+
+def test_who_does_what_says_alone_only_where_it_is_held():
+    said = done(full_person())
+    assert said["Emptying", "Wash hands"] == (("alone", "06"), ("not shown yet", ""))
+    assert said["Emptying", "Shut the outlet and check it"] == (("alone", "06"), ("needs help", "04"))
+    assert said["Pouch change", "Cut the hole and smooth its edge"][0] == ("needs help", "03")
+    assert said["Pouch change", "Join pouch and flange"][0] == ("alone once", "06")
+    assert said["Pouch change", "See the skin below the stoma, with a mirror"][0] == ("not rated", "07")
+
+
+def test_who_has_not_agreed_is_not_on_the_form():
+    story = full_person()
+    story.chart = replace(story.chart, consents=())
+    assert form(story).stomas[0].learners == ("Ada Fernhollow",)
+
+
+def test_the_next_change_and_what_is_not_known():
+    assert form(full_person()).stomas[0].change == "on since yesterday 10:00 (27 h); next due Fri 10:00; every 72 hours"
+    bare = person()
+    bare.chart = replace(bare.chart, kits=())
+    (stoma,) = form(bare).stomas
+    assert stoma.kit == "no pouch is written down yet"
+    assert "when the next is due is not known" in stoma.change and stoma.putting_on == ()
+    (page, *_) = words(transfer_pdf(form(bare, phones=())))
+    assert "Not known: no pouch is written down for it." in page
+    assert "Not known: no number is written down for this unit." in page
+
+
+def test_two_stomas_stand_one_after_the_other():
+    paper = transfer_pdf(form(two_stomas()))
+    said = " ".join(words(paper))
+    assert clipped(paper) == []
+    assert "Who does what: end urostomy, right" in said and "Who does what: end colostomy, left" in said
+
+
+def test_nobody_to_teach_leaves_all_to_a_nurse():
+    bare = person()
+    bare.chart = replace(bare.chart, learners=())
+    assert "a nurse does it all" in " ".join(words(transfer_pdf(form(bare))))
