@@ -64,6 +64,7 @@ TABLE: dict[str, Row | Open] = {
     "this-shift": Row(f"{BEDSIDE} planner"),
     "huddle": Row(f"{BEDSIDE} planner"),
     "person": Row(f"{BEDSIDE} planner"),
+    "handover": Row(f"{NURSES} planner"),
     "emptying": Row(BEDSIDE),
     "tap-emptying": Row(BEDSIDE, status=405),
     "change": Row(f"{NURSES} student"),
@@ -120,6 +121,10 @@ TABLE: dict[str, Row | Open] = {
     "agreement": Row("educator lead"),
     # papers
     "huddle-list": Row(NURSES),
+    "handover-paper": Row(f"{NURSES} planner"),
+    "shift-handover": Row(f"{NURSES} planner"),
+    "transfer-form": Row(f"{NURSES} planner"),
+    "blank-session": Row(f"{NURSES} planner", fill={"kind": "bowel"}),
     "sign-readiness": Row(f"{NURSES} planner"),
     "readiness-draft": Row(f"{NURSES} planner"),
     "against-plan": Row(f"{NURSES} planner"),
