@@ -89,7 +89,7 @@ def against_plan(
         kit=f"{kit_days} days.{enough}",
         number=number,
         call=f"{call_by}, {dated(call_at, ward)}",
-        parts=_short(chart, policy, now, slots),
+        parts=parts_of(chart, policy, now, slots, None, SHORT, _plain_words(slots, number)),
         policy=policy.version,
         signature=signature,
     )
@@ -101,10 +101,7 @@ def _stomas(chart: Chart, now: datetime) -> Iterable[str]:
         yield f"{stoma_name(stoma)}: {kit_words(kit) if kit else 'no pouch is written down'}".capitalize()
 
 
-def _short(chart: Chart, policy: Policy, now: datetime, slots: Mapping[str, str]) -> tuple[Part, ...]:
-    return parts_of(chart, policy, now, slots, None, SHORT, _plain_words(slots))
-
-
-def _plain_words(slots: Mapping[str, str]) -> Mapping[str, str]:
-    """By the word that no slot fills: the sentence to say in its place."""
-    return {word: WITHOUT_FIGURE[code] for code, word in SLOT_WORDS.items() if not slots.get(code)}
+def _plain_words(slots: Mapping[str, str], number: str) -> Mapping[str, str]:
+    """By the word that nobody has filled in: the sentence to say in its place."""
+    found = {word: WITHOUT_FIGURE[code] for code, word in SLOT_WORDS.items() if not slots.get(code)}
+    return found | {"leak_phone": f"If you can not change it, hold a pad on it and ring {number}."}

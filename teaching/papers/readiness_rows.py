@@ -85,9 +85,12 @@ def _whose(chart: Chart, label: str, learner: Learner, person: str) -> str:
 
 
 def _row(chart: Chart, one: Standing) -> RowSaid:
+    state = _state(one)
     needed = "" if one.held or not one.reasons else words(one.reasons[0])
+    if needed.rstrip(".").lower() == state:
+        needed = ""  # "not started" is said once
     showings = tuple(_showing(chart, rating, one.code) for rating in one.evidence)
-    return RowSaid(one.code, one.row.item.title, _state(one), one.held, needed, showings)
+    return RowSaid(one.code, one.row.item.title, state, one.held, needed, showings)
 
 
 def _state(one: Standing) -> str:

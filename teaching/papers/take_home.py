@@ -14,6 +14,7 @@ from teaching.papers.take_home_words import SENTENCES
 from teaching.rules.arrangements import NUMBER_TO_RING
 from teaching.rules.assess import Assessment
 from teaching.rules.checklist import conditions, holds, kit_at
+from teaching.rules.due import named
 from teaching.rules.facts import Chart, Stoma
 from teaching.rules.lines import Policy
 from teaching.rules.readiness import Readiness
@@ -74,7 +75,7 @@ def blocked(chart: Chart, now: datetime, slots: Mapping[str, str]) -> Iterator[B
         yield Blocked("No stoma is written down yet.")
     for stoma in chart.stomas:
         if kit_at(chart, stoma.key, now) is None:
-            yield Blocked(f"No kit is written down for the {stoma.label} stoma.")
+            yield Blocked(f"No kit is written down for the {named(chart, stoma)}.")
     if not number_to_ring(chart, now):
         yield Blocked("The number to ring, day and night, is not arranged yet.", arrangement=NUMBER_TO_RING)
     for code in wanted_slots(chart):

@@ -6,12 +6,13 @@ a screen says "tomorrow 10:00", a kept paper the date.
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 
-from teaching.rules.arrangements import CATALOGUE, COVER, Kind
+from teaching.rules.arrangements import CATALOGUE, COVER, DAY, Detail, Kind
 from teaching.rules.facts import Appointment, Arrangement, Chart, Visit
 from teaching.rules.gaps import CLOSERS, Gap, Way
+from teaching.rules.huddle import spoken_date
 from teaching.rules.in_place import newest, wanted
 from teaching.rules.lines import Policy
 from teaching.rules.reasons import words
@@ -68,16 +69,26 @@ def arranged_said(chart: Chart, kind: Kind, now: datetime, say: Say) -> str:
     known = newest(chart, kind.code, now)
     if known is None:
         return "not recorded"
-    told = [f"{detail.words}: {_plain(known, detail.name)}" for detail in kind.details if _plain(known, detail.name)]
+    told = [f"{detail.words}: {said}" for detail in kind.details if (said := _plain(known, detail))]
     due = say(known.due_at) if known.due_at else ""
     return ", ".join(part for part in (ARRANGEMENT_STATES[known.state], due, *told, known.value) if part)
 
 
-def _plain(known: Arrangement, name: str) -> str:
-    said: Any = known.detail(name)
+def _plain(known: Arrangement, detail: Detail) -> str:
+    said: Any = known.detail(detail.name)
     if said is None or said == "":
         return ""
-    return {True: "yes", False: "no"}[said] if isinstance(said, bool) else str(said)
+    if isinstance(said, bool):
+        return "yes" if said else "no"
+    return _day(str(said)) if detail.kind == DAY else str(said)
+
+
+def _day(said: str) -> str:
+    """A day written 2026-05-18 as "Mon 18 May"; whatever else was written as it stands."""
+    try:
+        return spoken_date(date.fromisoformat(said))
+    except ValueError:
+        return said
 
 
 def visit_said(visit: Visit) -> str:

@@ -1,4 +1,4 @@
-"""Leaving against the plan: what is open, kit, number, who was told, a call within a day; signed, kept, and no blame."""
+"""Leaving against the plan: what is open, kit, number, who was told, a call within a day; signed, kept, no blame."""
 
 import io
 import re

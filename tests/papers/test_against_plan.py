@@ -1,0 +1,68 @@
+"""Leaving against the plan on paper: a page for the record, a short sheet in plain words for the person."""
+
+import io
+from dataclasses import replace
+
+import pdfplumber
+import pytest
+
+from teaching.papers.against_plan_sheets import against_plan_pdf
+from tests.papers.homegoers import PEOPLE, leaving_of, urostomy
+from tests.papers.reading import as_golden, clipped, tagging, words
+from tests.papers.reading_level import grade
+from tests.papers.test_take_home import UNAVOIDABLE
+
+
+@pytest.fixture(scope="module", params=PEOPLE)
+def kind(request):
+    return request.param
+
+
+@pytest.fixture(scope="module")
+def pdf(kind):
+    return against_plan_pdf(replace(leaving_of(PEOPLE[kind]()), policy="1a2b3c"))
+
+
+def test_it_says_word_for_word_what_it_said(kind, pdf):
+    as_golden(f"against-plan-{kind.replace(' ', '-')}.txt", pdf)
+
+
+def test_one_page_for_the_record_and_at_most_two_for_the_person(pdf):
+    pages = words(pdf)
+    assert 2 <= len(pages) <= 3
+    assert "Signature" in pages[0] and "Ring now" not in pages[0]
+    assert all("Ada Fernhollow, 000-A1" in page for page in pages)
+    assert clipped(pdf) == []
+
+
+def test_the_persons_sheet_is_in_14_point_and_plain(kind, pdf):
+    with pdfplumber.open(io.BytesIO(pdf)) as opened:
+        foot = 780  # points from the top: below stands the line for the record
+        sizes = [char["size"] for page in opened.pages[1:] for char in page.chars if char["top"] < foot]
+    assert min(sizes) >= 13.99
+    text = "\n".join(line.words for part in leaving_of(PEOPLE[kind]()).parts for line in part.lines)
+    assert grade(text) <= 6 and grade(text, UNAVOIDABLE) <= 6
+
+
+def test_it_is_tagged_with_language_and_title(pdf):
+    language, title, found = tagging(pdf)
+    assert (language, title) == ("en-GB", "Leaving against the plan, Wed 13 May 2026 18:02")
+    assert {"/H1", "/H2", "/Table"} <= found
+
+
+def test_what_is_open_stands_first_and_the_short_sheet_has_its_own_parts():
+    paper = leaving_of(urostomy())
+    assert paper.lacking[0] == "Nobody does the first change after leaving, due Sat 16 May 09:00."
+    assert [part.key for part in paper.parts] == ["now", "today", "empty", "leak"]
+
+
+def test_with_no_number_arranged_the_one_given_is_said_everywhere():
+    story = urostomy()
+    (sheet,) = words(against_plan_pdf(leaving_of(story.all_else(but=("number", "leak-service")))))[1:]
+    assert sheet.count("00000 000 200") == 3
+    assert "hold a pad on it and ring 00000 000 200." in sheet
+
+
+def test_where_nothing_is_open_it_says_so():
+    paper = replace(leaving_of(urostomy()), lacking=())
+    assert "Nothing stands open." in words(against_plan_pdf(paper))[0]
