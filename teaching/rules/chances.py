@@ -5,8 +5,7 @@ as `occasions.py` judges a real one; here the same bounds are numbers, so that t
 """
 
 from dataclasses import dataclass
-from datetime import UTC, datetime, time
-from functools import lru_cache
+from datetime import UTC, date, datetime, time
 from zoneinfo import ZoneInfo
 
 from teaching.rules.facts import Item, Rating, Ward
@@ -108,34 +107,26 @@ def rules_of(scene: Scene, item: Item) -> tuple[Rule, ...]:
     return rule, stands
 
 
-def worth(opportunity: Opportunity, rule: Rule, ward: Ward) -> Worth | None:
+def worth(opportunity: Opportunity, rule: Rule, since: int) -> Worth | None:
     """None where a showing in it does not count at all. Whoever sees it is a registered nurse at the least."""
     practice = opportunity.practice
     if not rule.counts(practice):
         return None
     at = ticks(opportunity.at)
-    if not rule.by_date:
-        since = max(_shift_began(ward, opportunity.at), at - rule.spacing + 1)
-    else:
-        since = at + 1 if practice else _date_began(ward, opportunity.at)
     seen = rule.practice_stands or (not practice and (rule.any_nurse or opportunity.signed_off))
     return Worth(at, since, rule.stands_at(at, practice), seen, rule.restores(practice))
 
 
-@lru_cache(maxsize=1024)
-def _shift_began(ward: Ward, moment: datetime) -> int:
-    day, name = ward.shift(moment)
+def apart_since(opportunity: Opportunity, rule: Rule, ward: Ward) -> int:
+    """What stands before this moment is a separate occasion: another date or shift, or the spacing away."""
+    at = ticks(opportunity.at)
+    if rule.by_date:
+        return at + 1 if opportunity.practice else _clock(ward, ward.date(opportunity.at), time(), at)
+    day, name = ward.shift(opportunity.at)
     starts = next(shift.starts for shift in ward.shifts if shift.name == name)
-    return _clock(ward, datetime.combine(day, starts), moment)
+    return max(_clock(ward, day, starts, at), at - rule.spacing + 1)
 
 
-@lru_cache(maxsize=1024)
-def _date_began(ward: Ward, moment: datetime) -> int:
-    return _clock(ward, datetime.combine(ward.date(moment), time()), moment)
-
-
-def _clock(ward: Ward, clock: datetime, before: datetime) -> int:
+def _clock(ward: Ward, day: date, clock: time, at: int) -> int:
     """When the ward's clock read this, in ticks; the first time, where it did so twice."""
-    return min(ticks(clock.replace(tzinfo=ZoneInfo(ward.zone)).astimezone(UTC)), ticks(before))
-
-
+    return min(ticks(datetime.combine(day, clock, ZoneInfo(ward.zone))), at)

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import cached_property
 
-from teaching.rules.chances import Opportunity, Rule, Worth, rules_of, ticks, worth
+from teaching.rules.chances import Opportunity, Rule, Worth, apart_since, rules_of, ticks, worth
 from teaching.rules.checklist import Row, applicable
 from teaching.rules.facts import Chart
 from teaching.rules.lines import Policy
@@ -64,6 +64,7 @@ class Prospect:
         self._scenes: dict[str, Scene] = {}
         self._worth: dict[Rule, list[Worth | None]] = {}
         self._tracks: dict[tuple[str, str], tuple[tuple[Rule, Track], ...]] = {}
+        self._apart: dict[bool, list[int]] = {}
         self._swept: dict[object, int] = {}
 
     def held(self, demand: Demand) -> int:
@@ -166,9 +167,17 @@ class Prospect:
 
     def worth(self, rule: Rule) -> list[Worth | None]:
         if rule not in self._worth:
-            ward = self.chart.ward
-            self._worth[rule] = [worth(one, rule, ward) if one else None for one in self.line.chances]
+            self._worth[rule] = [
+                worth(one, rule, since) if one else None
+                for one, since in zip(self.line.chances, self._since(rule), strict=True)
+            ]
         return self._worth[rule]
+
+    def _since(self, rule: Rule) -> list[int]:
+        if rule.by_date not in self._apart:
+            ward = self.chart.ward
+            self._apart[rule.by_date] = [apart_since(one, rule, ward) if one else 0 for one in self.line.chances]
+        return self._apart[rule.by_date]
 
     def tracks(self, code: str, learner: str) -> tuple[tuple[Rule, Track], ...]:
         """Where they start from. While nothing of theirs is relied on, nothing can be foreseen: no track at all."""
