@@ -28,10 +28,10 @@ from teaching.rules.vocabulary import ROLES
 def leaving_against_plan(request, stay):
     now = timezone.now()
     home = home_of(stay, request.unit, now)
-    form = AgainstPlanForm(
+    asked = AgainstPlanForm(
         request.POST or None, now=now, zone=stay.zone, number=number_to_ring(home.chart, now)
     )
-    form = ask_proof(request, form)
+    form = ask_proof(request, asked)
     drawn = _drawn(request, stay, form, now) if form.is_valid() else None
 
     def store(form):

@@ -22,8 +22,9 @@ def who_comes(chart: Chart, now: datetime, leaving: datetime | None) -> Iterator
     for visit in sorted(accepted(chart, leaving or now), key=lambda one: (one.at, one.key)):
         what = "to change the pouch" if visit.for_change else "to look"
         yield f"A nurse comes {what}: {_at(chart, visit.at)}{_of(visit.service)}."
-    booked = [(found.due_at, words, found) for code, words in BOOKED.items() if (found := made(chart, code, now))]
-    for at, words, found in sorted((one for one in booked if one[0]), key=lambda one: one[0]):
+    said = [(made(chart, code, now), words) for code, words in BOOKED.items()]
+    booked = [(found.due_at, words, found) for found, words in said if found and found.due_at]
+    for at, words, found in sorted(booked, key=lambda one: one[0]):
         yield f"{words}: {_at(chart, at)}{_of(found.detail('place') or found.detail('by') or '')}."
     for helper in chart.learners:
         if helper.kind == "helper" and has_agreed(chart, helper, now) and "1" in helper.week:
