@@ -12,9 +12,10 @@ from teaching.record.figures import ON_THE_BOARD, begun_on
 from teaching.record.places import policy_for, settings_of
 from teaching.rules.assess import Assessment, assess
 from teaching.rules.facts import Chart
-from teaching.rules.handover.parts import Beside, Handover, Who
+from teaching.rules.handover.parts import Beside, Handover, Judged, Who
 from teaching.rules.handover.sbar import handover
 from teaching.rules.policy import Policy
+from teaching.rules.readiness import ready
 from teaching.rules.spoken import LANGUAGES
 
 AMENDS = ("correction", "retraction")
@@ -53,15 +54,21 @@ def _known(kept: Sequence[StayNow], now: datetime) -> list[Known]:
     policy, stays = policy_for(unit, now), [row.stay for row in kept]
     keys = [stay.pk for stay in stays]
     languages, begun, amended = _languages(stays), begun_on(keys), _amended(keys)
-    phones = tuple((one.get("label", ""), one.get("number", ""), one.get("hours", "")) for one in _phones(unit))
-    return [
-        Known(
-            chart, assess(chart, policy, now), policy, now,
-            Who(row.name, row.born, row.mrn, row.bed, languages.get(row.stay.person_id, "")),
-            Beside(phones=phones, begun=tuple(begun[row.stay_id]), amended_at=amended.get(row.stay_id)),
-        )
-        for row, chart in zip(kept, charts_for(stays), strict=True)
-    ]  # fmt: skip
+    ring = tuple((one.get("label", ""), one.get("number", ""), one.get("hours", "")) for one in _phones(unit))
+    known = []
+    for row, chart in zip(kept, charts_for(stays), strict=True):
+        assessment = assess(chart, policy, now)
+        who = Who(row.name, row.born, row.mrn, row.bed, languages.get(row.stay.person_id, ""))
+        judged = _judged(chart, assessment, policy, now)
+        beside = Beside(ring, tuple(begun[row.stay_id]), amended.get(row.stay_id), judged)
+        known.append(Known(chart, assessment, policy, now, who, beside))
+    return known
+
+
+def _judged(chart: Chart, assessment: Assessment, policy: Policy, now: datetime) -> Judged:
+    """Proved gaps before what is missing: a result never stands without what would change it."""
+    found = ready(chart, assessment, policy, now)
+    return Judged(found.words, tuple(gap.reason for gap in (*found.gaps, *found.missing)))
 
 
 def _phones(unit: Unit) -> list[dict[str, str]]:

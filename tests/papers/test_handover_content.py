@@ -211,6 +211,12 @@ def test_readiness_is_said_only_where_it_is_given():
     assert lines(handed(person(), readiness=given), "S")["Readiness"] == ["not yet. Declined so far."]
 
 
+def test_of_many_gaps_the_first_three_are_said_and_the_rest_counted():
+    gaps = tuple(Reason("while", state=state) for state in ("a", "b", "c", "d", "e"))
+    said = lines(handed(person(), readiness=Ready("not yet", gaps)), "S")["Readiness"]
+    assert said[0].endswith("while there is c. And 2 more.")
+
+
 def test_a_settled_caution_is_not_said_and_an_open_one_says_nobody_was_told():
     settled = Caution("c", "gap", "today", "A gap", at("Mon 10:00"), told=at("Mon 11:00"), settled=at("Tue 10:00"))
     opened = Caution("d", "dark-stoma", "call_now", "Stoma dark, dusky or pale", at("Wed 13:00"))

@@ -1,6 +1,6 @@
 """What a handover is made of. Every word is ready to be read aloud; times are on the ward's own clock."""
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Protocol
@@ -73,7 +73,15 @@ class Readiness(Protocol):
     def result(self) -> str: ...
 
     @property
-    def gaps(self) -> Iterable[Reason]: ...
+    def gaps(self) -> Sequence[Reason]: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A readiness as a handover is told it."""
+
+    result: str
+    gaps: tuple[Reason, ...]
 
 
 @dataclass(frozen=True, slots=True)

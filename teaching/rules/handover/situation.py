@@ -4,13 +4,15 @@ from datetime import datetime
 
 from teaching.rules.assess import Assessment
 from teaching.rules.facts import Chart
-from teaching.rules.handover.parts import Beside, Line
+from teaching.rules.handover.parts import Beside, Line, Readiness
 from teaching.rules.huddle import day_since, leaving_line
 from teaching.rules.reasons import words
 from teaching.rules.spoken import stoma_name
 from teaching.rules.vocabulary import GOES_TO
 
 SAID_ELSEWHERE = ("no-kit", "no-change", "no-interval", "interpreter")  # in the background, beside the kit or needs
+
+SAID = 3  # of what is in the way
 
 
 def situation(chart: Chart, assessment: Assessment, now: datetime, beside: Beside) -> tuple[Line, ...]:
@@ -19,14 +21,21 @@ def situation(chart: Chart, assessment: Assessment, now: datetime, beside: Besid
     ] or [Line("none written down yet", "Stoma")]
     lines.append(Line(leaving(chart, now), "Leaving"))
     if beside.readiness:
-        gaps = " ".join(words(gap) for gap in beside.readiness.gaps)
-        lines.append(Line(f"{beside.readiness.result}. {gaps}".strip(), "Readiness"))
+        lines.append(Line(_readiness(beside.readiness), "Readiness"))
     out = [words(reason) for reason in assessment.stands_out if reason.code not in SAID_ELSEWHERE]
     if out:
         lines.append(Line(" ".join(out), "Stands out"))
     if not assessment.cautions:
         lines.append(Line("none open, none told and waiting", "Cautions"))
     return tuple(lines)
+
+
+def _readiness(found: Readiness) -> str:
+    """The result and the first few of what is in the way; the rest is on the page of going home."""
+    gaps = list(dict.fromkeys(words(gap) for gap in found.gaps))
+    more = len(gaps) - SAID
+    gaps = [*gaps[:SAID], f"And {more} more."] if more > 0 else gaps
+    return " ".join([f"{found.result}.", *gaps])
 
 
 def leaving(chart: Chart, now: datetime) -> str:
