@@ -71,11 +71,11 @@ def bare_words(cover: Cover, span: Span, ward: Ward) -> str:
     bare = list(stretches(cover.bare))
     if not bare:
         return "somebody at every hour asked for."
-    first, length = bare[0]
+    (first, length), *others = bare
     if length == span.count:
         return "nobody at any hour."
     since, until = (ward.local(span.hour(hour)) for hour in (first, first + length))
-    more = "" if not bare[1:] else ", and once more" if not bare[2:] else f", and {len(bare) - 1} times more"
+    more = "" if not others else ", and once more" if len(others) == 1 else f", and {len(others)} times more"
     return f"nobody from {spoken_date(since.date())} {since:%H:%M} to {spoken_date(until.date())} {until:%H:%M}{more}."
 
 

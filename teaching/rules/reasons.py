@@ -65,6 +65,18 @@ WORDS = {
     "state": "{state} since {at}.",
     "interpreter": "A trained interpreter is needed.",
     "no-steps": "No essential step applies to the {stoma} with this kit.",
+    # the plan
+    "plan-held": "What {result} needs is held now, and still is at the planned moment.",
+    "plan-from": "If each chance is taken, {result} from {at} on, not before.",
+    "plan-by": "If each chance is taken, {result} from {at} on, not before; {changes}.",
+    "plan-lost": "{result} could be reached {at}, but is out of date again by the planned moment.",
+    "plan-none": "No result can be reached by {until}, even if each chance is taken; {changes}.",
+    "move-practice": "Practise on a model or with water in the pouch{stoma}.",
+    "move-helper": "Have {name} there at the changes and times booked.",
+    "move-visit": "A nurse's visit for the change{stoma}, accepted, by {by}.",
+    "move-visit-time": "The nurse's visit at another time{stoma}, by {by}.",
+    "move-morning": "A change on the morning of leaving{stoma}, {at}, if the stoma nurse agrees.",
+    "move-extra": "One extra change to teach by{stoma}, from {at} on, if the stoma nurse agrees and the skin is good.",
     # fit
     "opening-tight":
         "The opening is {opening} mm {axis} for a stoma of {size} mm: less than {least} mm of room in all can press "
