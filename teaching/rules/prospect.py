@@ -5,6 +5,7 @@ Moments are bits of one integer: the start, each opportunity in order, the plann
 lend each other showings do compete where two must learn, and are therefore swept together.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import cached_property
@@ -14,9 +15,11 @@ from teaching.rules.checklist import Row, applicable
 from teaching.rules.facts import Chart
 from teaching.rules.lines import Policy
 from teaching.rules.scene import Scene, set_scene
-from teaching.rules.showings import run_of
+from teaching.rules.showings import ALONE_ONCE_SET_OUT, run_of
 from teaching.rules.sweep import Step, Track, alone, several, track_of
+from teaching.rules.vocabulary import SET_UP_ONLY
 
+SET_OUT_FOR = "05 "  # before a learner's key: what they hold once somebody sets out and clears up (I9)
 Demand = dict[str, frozenset[str]]  # the code of a row, and who must all hold it
 
 
@@ -70,25 +73,21 @@ class Prospect:
     def held(self, demand: Demand) -> int:
         """At which moments some way of sharing the opportunities lets everyone hold what is asked of them."""
         found = self.line.always
-        if len({who for whose in demand.values() for who in whose}) <= 1:
-            for code, whose in demand.items():
-                for learner in whose:
-                    found &= self.one(code, learner)
-            return found
-        for codes in self._competing(demand):
-            learners = {who for code in codes for who in demand[code]}
+        for codes in self.competing(demand) if len(_learners(demand)) > 1 else [list(demand)]:
+            part = {code: demand[code] for code in codes}
+            learners = _learners(part)
             if len(learners) > 1:
-                found &= self._shared({code: demand[code] for code in codes}, sorted(learners))
+                found &= self._shared(part, sorted(learners))
             else:
-                for code in codes:
-                    for learner in learners & demand[code]:
-                        found &= self.one(code, learner)
+                for code, whose in part.items():
+                    for who in whose:
+                        found &= self.one(code, who)
         return found
 
     def one(self, code: str, learner: str) -> int:
-        """When this learner can hold the row, if every chance of it is theirs."""
+        """When this learner, alone or once set out for, can hold the row, if every chance of it is theirs."""
         found = 0
-        usable = self.usable(code, learner)
+        usable = self.usable(code, learner.removeprefix(SET_OUT_FOR))
         for rule, track in self.tracks(code, learner):
             key = (usable, rule, track)
             if key not in self._swept:
@@ -104,26 +103,26 @@ class Prospect:
         wanted: list[list[tuple[int, Rule]]] = []
         moved: dict[tuple[str, str], list[int]] = {}
         for code, whose in demand.items():
-            for learner in sorted(whose):
+            for who in sorted(whose):
                 ways = []
-                for rule, track in self.tracks(code, learner):
+                for rule, track in self.tracks(code, who):
                     ways.append((len(start), rule))
                     for slot in self.shown_by(code):
-                        moved.setdefault((slot, learner), []).append(len(start))
+                        moved.setdefault((slot, who.removeprefix(SET_OUT_FOR)), []).append(len(start))
                     start.append(track)
                     rules.append(rule)
                 wanted.append(ways)
         slots = sorted({slot for slot, _ in moved})
-        usable = {(slot, who): self._where(slot, who) for slot, who in moved}
+        usable = {(slot, learner): self._where(slot, learner) for slot, learner in moved}
         key = (tuple(start), tuple(rules), tuple(tuple(way[0] for way in ways) for ways in wanted), tuple(
-            tuple((usable[slot, who], tuple(moved[slot, who])) for who in learners if (slot, who) in moved)
+            tuple((usable[slot, one], tuple(moved[slot, one])) for one in learners if (slot, one) in moved)
             for slot in slots
         ))
         if key not in self._swept:
             steps = [
                 [choices for slot in slots if (choices := [
-                    self._moves(moved[slot, who], rules, place)
-                    for who in learners if (slot, who) in moved and usable[slot, who] >> place & 1
+                    self._moves(moved[slot, one], rules, place)
+                    for one in learners if (slot, one) in moved and usable[slot, one] >> place & 1
                 ])]
                 for place in range(len(self.line.times))
             ]
@@ -133,16 +132,16 @@ class Prospect:
     def _moves(self, tracks: list[int], rules: list[Rule], place: int) -> list[Step]:
         return [(track, rules[track], shown) for track in tracks if (shown := self.worth(rules[track])[place])]
 
-    def _competing(self, demand: Demand) -> list[list[str]]:
-        """The rows of a demand, those together that a showing of one row may serve."""
+    def competing(self, codes: Iterable[str]) -> list[list[str]]:
+        """The rows, those together that a showing of one row may serve."""
         groups: list[tuple[set[str], list[str]]] = []
-        for code in demand:
-            slots, codes = set(self.shown_by(code)), [code]
+        for code in codes:
+            slots, together = set(self.shown_by(code)), [code]
             for group in [group for group in groups if group[0] & slots]:
                 groups.remove(group)
-                slots, codes = slots | group[0], group[-1] + codes
-            groups.append((slots, codes))
-        return [codes for _, codes in groups]
+                slots, together = slots | group[0], group[-1] + together
+            groups.append((slots, together))
+        return [together for _, together in groups]
 
     def shown_by(self, code: str) -> tuple[str, ...]:
         """The rows whose showing counts for this one: its own, and those that lend to it."""
@@ -179,17 +178,20 @@ class Prospect:
             self._apart[rule.by_date] = [apart_since(one, rule, ward) if one else 0 for one in self.line.chances]
         return self._apart[rule.by_date]
 
-    def tracks(self, code: str, learner: str) -> tuple[tuple[Rule, Track], ...]:
+    def tracks(self, code: str, who: str) -> tuple[tuple[Rule, Track], ...]:
         """Where they start from. While nothing of theirs is relied on, nothing can be foreseen: no track at all."""
-        key = (code, learner)
+        key = (code, who)
         if key not in self._tracks:
-            scene, item = self.scene(learner), self.rows[code].item
+            scene, item = self.scene(who.removeprefix(SET_OUT_FOR)), self.rows[code].item
             found = []
             if not scene.meanwhile:
-                run = run_of(scene, item)
-                for rule in rules_of(scene, item):
-                    track = track_of(scene, item, rule, run)
-                    found.append((rule if self.practice else replace(rule, share="all"), track))
+                runs = [run_of(scene, item)]
+                if who.startswith(SET_OUT_FOR) and any(one.answer == SET_UP_ONLY for one in scene.seen(code)):
+                    runs.append(run_of(scene, item, ALONE_ONCE_SET_OUT))
+                for run in runs:
+                    for rule in rules_of(scene, item):
+                        track = track_of(scene, item, rule, run)
+                        found.append((rule if self.practice else replace(rule, share="all"), track))
             self._tracks[key] = tuple(found)
         return self._tracks[key]
 
@@ -197,3 +199,7 @@ class Prospect:
         if learner not in self._scenes:
             self._scenes[learner] = set_scene(self.chart, self.policy, self.now, self.stoma, learner)
         return self._scenes[learner]
+
+
+def _learners(demand: Demand) -> set[str]:
+    return {who.removeprefix(SET_OUT_FOR) for whose in demand.values() for who in whose}

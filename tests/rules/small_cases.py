@@ -16,14 +16,14 @@ from teaching.rules.checklist import applicable
 from teaching.rules.facts import Arrangement, BodyEvent, Chart, Consent, Kit, Learner, Rating, Recheck, Stoma
 from teaching.rules.independence import stand
 from teaching.rules.policy import DEFAULT
-from teaching.rules.prospect import Demand, timeline
+from teaching.rules.prospect import SET_OUT_FOR, Demand, timeline
 from teaching.rules.scene import set_scene
 from teaching.rules.standing import TICK
 from teaching.rules.ward import Ward
 
 NOW = MONDAY + timedelta(days=4, hours=9)
 WITNESSES = (WARD_NURSE, WARD_NURSE, SIGNED_OFF, SIGNED_OFF, STOMA_NURSE, STUDENT, COSIGNED, ASSISTANT)
-ANSWERS = ("06",) * 14 + ("05", "04", "03", "10", "88")
+ANSWERS = ("06",) * 14 + ("05", "05", "05", "04", "03", "10", "88")
 # What is asked of whom: rows alone, rows that share a rule, rows that lend to each other.
 ROWS = {
     "ileostomy": (("em-open",), ("em-close",), ("off-peel",), ("cut",), ("look-skin",), ("close",), ("shut-first",),
@@ -56,9 +56,9 @@ class Case:
         self.opportunities = tuple(self._opportunity(number, codes, kind) for number in range(how_many))
         self.planned = NOW + timedelta(hours=rng.choice((1, 20, 40, 70, 100, 250)))
         self.line = timeline(self.opportunities, NOW, self.planned)
-        everyone = frozenset(self.learners)
+        everyone = [SET_OUT_FOR + one if rng.random() < 0.2 else one for one in self.learners]
         self.demand: Demand = {
-            code: everyone if rng.random() < 0.7 else frozenset((rng.choice(self.learners),)) for code in codes
+            code: frozenset(everyone if rng.random() < 0.7 else (rng.choice(everyone),)) for code in codes
         }
 
     def _history(self, codes, kit) -> None:
@@ -122,7 +122,8 @@ class Case:
                 continue
             held = -1
             for learner in sorted({who for whose in self.demand.values() for who in whose}):
-                mine = tuple(place for place, who in zip(places, shared, strict=True) if who == learner)
+                shows = learner.removeprefix(SET_OUT_FOR)
+                mine = tuple(place for place, who in zip(places, shared, strict=True) if who == shows)
                 if (learner, mine) not in judged:
                     judged[learner, mine] = self._judge(rows, learner, mine)
                 held &= judged[learner, mine]
@@ -131,8 +132,9 @@ class Case:
             found |= held
         return found & self.line.always
 
-    def _judge(self, rows, learner: str, mine) -> int:
+    def _judge(self, rows, who: str, mine) -> int:
         """At which moments this learner holds all that is asked of them, after these showings."""
+        learner = who.removeprefix(SET_OUT_FOR)
         planned = tuple(
             Rating("s", code, learner, "06", one.at, f"planned {one.key}", SIGNED_OFF if one.signed_off else WARD_NURSE,
                    practice=one.practice)
@@ -145,7 +147,8 @@ class Case:
             if later:
                 here = replace(chart, ratings=tuple(one for one in chart.ratings if one.event not in later))
             scene = set_scene(here, self.policy, moment, "s", learner)
-            if all(stand(scene, rows[code]).held for code, whose in self.demand.items() if learner in whose):
+            found = [stand(scene, rows[code]) for code, whose in self.demand.items() if who in whose]
+            if all(one.held if who == learner else one.second_floor for one in found):
                 held |= 1 << place
         return held
 
