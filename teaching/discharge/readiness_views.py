@@ -6,8 +6,10 @@ from django.views.decorators.http import require_safe
 
 from teaching.access.guards import guard
 from teaching.discharge.papers_list import papers_of
+from teaching.discharge.plan_page import PlanPage
 from teaching.discharge.readiness_page import ReadinessPage
 from teaching.record.outlook import readiness_of
+from teaching.rules.plan import plan
 
 
 @guard("see_readiness")
@@ -16,5 +18,6 @@ def readiness(request, stay):
     now = timezone.now()
     chart, assessment, found, policy = readiness_of(stay, now)
     page = ReadinessPage(stay, chart, assessment, found, policy, now)
-    papers = papers_of(stay, chart.revision)
-    return render(request, "teaching/discharge/readiness.html", {"page": page, "stay": stay, "papers": papers})
+    told = PlanPage(plan(chart, assessment, policy, now), chart, now)
+    context = {"page": page, "stay": stay, "papers": papers_of(stay, chart.revision), "plan": told}
+    return render(request, "teaching/discharge/readiness.html", context)
