@@ -30,7 +30,7 @@ def opportunities(
     booked = [one for one in chart.appointments if one.state in COMING and now < one.at <= until]
     found = [each for one in booked for each in _appointment(chart, one)]
     for stoma in chart.stomas:
-        found += _changes(chart, stoma, now, until, changes, found)
+        found += _changes(chart, policy, stoma, now, until, changes, found)
         found += _daily(chart, policy, stoma, now, until)
     return tuple(sorted(_with_who_is_there(chart, policy, now, until, found), key=lambda one: one.at))
 
@@ -45,8 +45,9 @@ def _appointment(chart: Chart, one: Appointment) -> Iterator[Opportunity]:
 
 
 def _changes(
-    chart: Chart, stoma: Stoma, now: datetime, until: datetime, changes: tuple[NextChange, ...], found: list
-) -> Iterator[Opportunity]:
+    chart: Chart, policy: Policy, stoma: Stoma, now: datetime, until: datetime, changes: tuple[NextChange, ...],
+    found: list[Opportunity],
+) -> Iterator[Opportunity]:  # fmt: skip
     """The person's own interval, from the last change or the last that is booked before."""
     kit = kit_at(chart, stoma.key, now)
     due = next((change.due for change in changes if change.stoma == stoma.key), None)
@@ -62,8 +63,20 @@ def _changes(
             booked = [one for one in booked if one > at]
             at = earlier[-1] + interval
             continue
-        yield Opportunity(at, "change", stoma.key, frozenset(), "due")
+        yield Opportunity(_by_day(chart, policy, at, now), "change", stoma.key, frozenset(), "due")
         at += interval
+
+
+def _by_day(chart: Chart, policy: Policy, due: datetime, now: datetime) -> datetime:
+    """Nobody is woken to be taught: a change that falls due at night is foreseen the evening before, as the bound it
+    is, or in the morning where that evening is past.
+    """
+    here = chart.ward.local(due)
+    if policy.teaching_starts <= here.hour < policy.teaching_ends:
+        return due
+    evening = here.date() if here.hour >= policy.teaching_ends else here.date() - DAY
+    before = _at(chart, evening, policy.teaching_ends)
+    return before if before > now else _at(chart, evening + DAY, policy.teaching_starts)
 
 
 def _daily(chart: Chart, policy: Policy, stoma: Stoma, now: datetime, until: datetime) -> Iterator[Opportunity]:

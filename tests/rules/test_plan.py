@@ -82,6 +82,14 @@ def test_a_change_that_falls_due_after_leaving_is_no_chance():
     assert "no change is left before then" in words(found.said)
 
 
+@pytest.mark.parametrize(("first", "chance"), [
+    ("Mon 19:30", "Thu 19:30"), ("Mon 20:00", "Thu 20:00"), ("Mon 23:57", "Thu 20:00"), ("Tue 03:00", "Thu 20:00"),
+])
+def test_nobody_is_woken_to_be_taught(first, chance):
+    story = Story(interval_hours=72).care("change", first).leaving("Sat 12:00")
+    assert [one.at for one in planned(story).chances if one.procedure == "change"] == [at(chance)]
+
+
 def test_night_drainage_joined_tonight_and_again_tomorrow():
     """Story 3: taps held, never joined or parted: evening, morning, and both again."""
     story = Story(kind="urostomy", outlet="tap", items=frozenset({"night-bag"}), interval_hours=72)
