@@ -3,7 +3,7 @@
 from datetime import date, datetime
 
 from teaching.rules.facts import Caution
-from teaching.rules.huddle import DAYS, MONTHS
+from teaching.rules.huddle import DAYS, MONTHS, spoken_date
 from teaching.rules.vocabulary import CAUTION_LISTS
 from teaching.rules.ward import Ward
 
@@ -14,6 +14,12 @@ def dated(moment: datetime, ward: Ward) -> str:
     """Such as "Wed 13 May 2026 14:30", on the ward's own clock."""
     here = ward.local(moment)
     return f"{DAYS[here.weekday()]} {day(here.date())} {here:%H:%M}"
+
+
+def short(moment: datetime, ward: Ward) -> str:
+    """Such as "Wed 13 May 14:30", where the year stands at the head of the paper."""
+    here = ward.local(moment)
+    return f"{spoken_date(here.date())} {here:%H:%M}"
 
 
 def day(when: date) -> str:
@@ -29,11 +35,11 @@ def weekday(when: date) -> str:
 def caution_said(caution: Caution, ward: Ward, now: datetime) -> tuple[str, str, str]:
     """Which list, the sign in its own words, and how far it is."""
     if caution.told is None:
-        state = f"open since {dated(caution.at, ward)}, nobody told yet"
+        state = f"open since {short(caution.at, ward)}, nobody told yet"
     else:
-        state = f"told {dated(caution.told, ward)}"
+        state = f"told {short(caution.told, ward)}"
         state += f" ({caution.told_whom})" if caution.told_whom else ""
         state += f", answer: {caution.answer}" if caution.answer else ", no answer written"
-        state += f", look again {dated(caution.look_again_at, ward)}" if caution.look_again_at else ""
+        state += f", look again {short(caution.look_again_at, ward)}" if caution.look_again_at else ""
         state += ", not settled"
     return CAUTION_LISTS.get(caution.list, caution.list), caution.words, state

@@ -5,7 +5,7 @@ from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 from typing import Any
 
-from teaching.papers.dated import caution_said, dated
+from teaching.papers.dated import caution_said, dated, short
 from teaching.papers.readiness_rows import Group, groups, unseen
 from teaching.rules.assess import RULES_VERSION, Assessment
 from teaching.rules.checklist import kit_at
@@ -132,7 +132,7 @@ def readiness_record(
     """The record as it stands at `now` (UTC). `plan` are the teaching plan's own sentences, where one was made."""
 
     def say(moment: datetime) -> str:
-        return dated(moment, chart.ward)
+        return short(moment, chart.ward)
 
     def wanting(found: Iterable[Gap]) -> tuple[GapSaid, ...]:
         return tuple(gap_said(chart, gap, person.name, now, say) for gap in found)
@@ -141,7 +141,7 @@ def readiness_record(
     return ReadinessRecord(
         person=person,
         result=readiness.words.capitalize(),
-        judged=say(readiness.at),
+        judged=dated(readiness.at, chart.ward),
         leaving=_leaving(chart, readiness),
         because=tuple(words(reason) for reason in readiness.because),
         gaps=wanting(readiness.gaps),
@@ -183,7 +183,7 @@ def _stoma(chart: Chart, stoma: Stoma, judged: OfStoma | None, now: datetime) ->
     kit = kit_at(chart, stoma.key, now)
     said = [kit_words(kit) if kit else "no pouch is written down yet", _size(chart, stoma, now)]
     if judged and judged.due:
-        said.append(f"first change after leaving due {dated(judged.due, chart.ward)}")
+        said.append(f"first change after leaving due {short(judged.due, chart.ward)}")
     if judged and len(chart.stomas) > 1:
         said.append(f"by itself: {judged.result}")
     label = f"{stoma.label} stoma: {stoma_name(stoma)}" if len(chart.stomas) > 1 else stoma_name(stoma)
@@ -196,7 +196,7 @@ def _size(chart: Chart, stoma: Stoma, now: datetime) -> str:
         return "size not written down"
     size = known[-1]
     lengths = [mm(one) for one in (size.width_mm, size.height_mm) if one is not None]
-    said = f"stoma {' by '.join(lengths)} mm, measured {dated(size.at, chart.ward)}"
+    said = f"stoma {' by '.join(lengths)} mm, measured {short(size.at, chart.ward)}"
     if size.opening_width_mm and size.opening_height_mm:
         said += f", opening {mm(size.opening_width_mm)} by {mm(size.opening_height_mm)} mm"
     return said

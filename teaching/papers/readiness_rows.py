@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from teaching.papers.dated import short
 from teaching.rules.assess import Assessment
 from teaching.rules.facts import Chart, Learner, Rating
-from teaching.rules.huddle import spoken_date
 from teaching.rules.reasons import words
 from teaching.rules.spoken import learner_name
 from teaching.rules.standing import Standing
@@ -109,13 +109,7 @@ def _showing(chart: Chart, rating: Rating, code: str) -> Showing:
         seen_by += ", signed off to teach"
     if by.cosigned_by:
         seen_by += f", co-signed by a {GRADES.get(by.cosigned_by, by.cosigned_by)}"
-    return Showing(_when(chart, rating), seen_by, _answer(chart, rating, code), rating.practice, rating.event)
-
-
-def _when(chart: Chart, rating: Rating) -> str:
-    """Such as "Mon 11 May 09:00": the year stands at the head of the record."""
-    here = chart.ward.local(rating.at)
-    return f"{spoken_date(here.date())} {here:%H:%M}"
+    return Showing(short(rating.at, chart.ward), seen_by, _answer(chart, rating, code), rating.practice, rating.event)
 
 
 def _answer(chart: Chart, rating: Rating, code: str) -> str:

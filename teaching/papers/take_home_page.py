@@ -8,6 +8,7 @@ from django.urls import reverse
 from teaching.papers.size_page import no_size_page
 from teaching.papers.take_home import Blocked, blocked
 from teaching.rules.band import Band, band_of
+from teaching.rules.due import named
 from teaching.rules.huddle import HuddleCaution, caution_line, unsettled
 from teaching.rules.spoken import stoma_name
 
@@ -71,7 +72,9 @@ class TakeHomePage:
     def _size(self, stoma) -> SizeLine:
         why_not = no_size_page(self.home.chart, stoma, self.home.policy, self.now)
         address = "" if why_not else reverse("size-page", args=[stoma.key])
-        return SizeLine(f"{stoma.label.capitalize()}: {stoma_name(stoma)}", address, why_not)
+        which = f"{named(self.home.chart, stoma)}: " if len(self.home.chart.stomas) > 1 else ""
+        name = f"{which}{stoma_name(stoma)}"
+        return SizeLine(name[:1].upper() + name[1:], address, why_not)
 
     def _hole(self, one: Blocked) -> Hole:
         if one.arrangement:

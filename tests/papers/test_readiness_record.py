@@ -108,13 +108,13 @@ def test_each_stoma_is_judged_and_named_by_itself():
 
 def test_gaps_say_who_could_close_them_and_by_when():
     (gap,) = [one for one in record_of(urostomy()).gaps if "first change" in one.words]
-    assert any(way.who == "whoever plans the leaving" and way.by == "by Fri 15 May 2026 09:00" for way in gap.ways)
+    assert any(way.who == "whoever plans the leaving" and way.by == "by Fri 15 May 09:00" for way in gap.ways)
 
 
 def test_cautions_stand_with_their_state():
     (caution,) = record_of(ileostomy()).cautions
     assert caution.list == "Stoma nurse today"
-    assert caution.state == "told Tue 12 May 2026 10:00, no answer written, not settled"
+    assert caution.state == "told Tue 12 May 10:00, no answer written, not settled"
 
 
 def test_moments_are_dates_never_tomorrow(paper):
