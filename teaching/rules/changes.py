@@ -18,7 +18,7 @@ def lacking_at_change(
     """
     if nursing and change_visits(situation, stoma, best):
         return set()
-    doing = looking = _window(situation, stoma)
+    doing = looking = change_window(situation, stoma)
     for code in situation.change_rows(stoma):
         doing &= covered((hand, hand.skill.change.get(code, NO)) for hand in hands if hand.skill.knows or hand.helper)
     for code in situation.look_rows(stoma):
@@ -30,7 +30,7 @@ def lacking_at_change(
     return found
 
 
-def _window(situation: Situation, stoma: str) -> int:
+def change_window(situation: Situation, stoma: str) -> int:
     """The hours of the day up to the first change due, from leaving on; all hours where that is not known."""
     due, span = situation.dues[stoma], situation.span
     if due is None:

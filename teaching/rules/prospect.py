@@ -43,6 +43,16 @@ class Timeline:
         """The last entry of this moment: what was shown at it counts."""
         return 1 << max(place for place, at in enumerate(self.moments) if at == moment)
 
+    def since(self, moment: datetime) -> int:
+        """Every moment from this one on."""
+        return sum(1 << place for place, at in enumerate(self.moments) if at >= moment)
+
+    def with_learner(self, learner: str, stoma: str) -> int:
+        """Every moment from the first opportunity on at which they are there."""
+        first = next((place for place, one in enumerate(self.chances)
+                      if one is not None and one.stoma == stoma and learner in one.learners), len(self.chances))
+        return self.always & ~((1 << first) - 1)
+
     def earliest(self, held: int) -> datetime | None:
         return self.moments[(held & -held).bit_length() - 1] if held else None
 

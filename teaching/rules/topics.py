@@ -60,12 +60,12 @@ def _wanting(scene: Scene, talk: list[Rating], said: Rating) -> Reason | None:
     others = (one for one in talk if said.at - one.at >= wait and one.witness.name != said.witness.name)
     if not any(others):
         return Reason("another-nurse")
-    if not _called_in_time(scene, arranged(scene.chart, FIRST_CONTACT, scene.now)):
+    if not called_in_time(scene, arranged(scene.chart, FIRST_CONTACT, scene.now)):
         return Reason("contact-needed", hours=scene.policy.first_contact // timedelta(hours=1))
     return None
 
 
-def _called_in_time(scene: Scene, call: Arrangement | None) -> bool:
+def called_in_time(scene: Scene, call: Arrangement | None) -> bool:
     """Booked; and where both moments are known, from leaving to 72 h after it."""
     leaving = scene.chart.planned_at
     if call is None or call.due_at is None or leaving is None:
