@@ -1,7 +1,7 @@
 """Who is learning: named helpers, their yes (and its taking back), their hours, and what makes learning harder."""
 
 from collections.abc import Mapping, Sequence
-from datetime import datetime
+from datetime import UTC, datetime
 
 from django.utils import timezone
 
@@ -101,18 +101,24 @@ def record_hours(
     lives_in: bool = False,
     minutes_away: int | None = None,
 ) -> LearnerHours:
-    """When a helper is there: 168 characters 0 or 1, an hour each, from Monday 00:00."""
+    """When a helper is there: 168 characters 0 or 1, an hour each, from Monday 00:00 on the ward's clock.
+
+    `exceptions` are {"from", "to", "there"}: aware moments (or their ISO text), and whether there then.
+    """
     clinician = somebody(actor)
     faults = Faults()
     if not week:
         faults.add("week", "Say at which hours of the week the helper is there.")
     _check_hours(faults, week, minutes_away)
+    if learner.kind != "helper":
+        faults.add("learner", "Only a helper has hours; the person is always there.")
+    spans = _exceptions(faults, exceptions)
     faults.stop()
     with writing(learner.stay) as locked:
         assert locked is not None
         made = LearnerHours.objects.create(
             stay_id=learner.stay_id, learner=learner, number=next_number(LearnerHours, learner=learner),
-            week=week, exceptions=[dict(each) for each in exceptions], lives_in=lives_in,
+            week=week, exceptions=spans, lives_in=lives_in,
             minutes_away=minutes_away, by=clinician,
         )
         refresh(learner.stay)
@@ -124,3 +130,27 @@ def _check_hours(faults: Faults, week: str, minutes_away: int | None) -> None:
     if week and (len(week) != HOURS_IN_A_WEEK or set(week) - {"0", "1"}):
         faults.add("week", "The week is 168 hours from Monday 00:00, each 0 or 1.")
     faults.between("minutes_away", minutes_away, 0, 32767, "minutes")
+
+
+def _exceptions(faults: Faults, told: Sequence[Mapping[str, object]]) -> list[dict[str, object]]:
+    """As they are kept: ISO text in UTC. A span ends after it begins, and says whether they are there."""
+    kept: list[dict[str, object]] = []
+    for each in told:
+        try:
+            start, end = (_moment(each.get(name)) for name in ("from", "to"))
+        except (TypeError, ValueError):
+            faults.add("exceptions", "Each exception needs two times with their zone, from and to.")
+            continue
+        if end <= start:
+            faults.add("exceptions", "An exception ends before it starts; correct one of its two times.")
+        if not isinstance(each.get("there"), bool):
+            faults.add("exceptions", "Say of each exception whether they are there or not.")
+        kept.append({"from": start.isoformat(), "to": end.isoformat(), "there": each.get("there")})
+    return kept
+
+
+def _moment(told: object) -> datetime:
+    moment = told if isinstance(told, datetime) else datetime.fromisoformat(str(told))
+    if moment.tzinfo is None:
+        raise ValueError("no zone")
+    return moment.astimezone(UTC)

@@ -14,12 +14,13 @@ from teaching.record.actor import Actor
 from teaching.record.checking import Faults
 from teaching.record.prepared import read_all
 from teaching.record.refusals import refuse
+from teaching.record.unit_words import check_words
 from teaching.record.writing import done, next_number, writing
 from teaching.rules.policy import DEFAULT, Policy, PolicyRefused
 from teaching.rules.ward import Shift, Ward
 
 CLOCK = re.compile(r"([01]\d|2[0-3]):[0-5]\d")
-SETTINGS = ("shifts", "leave_hour", "checklist", "languages", "phrases", "phones")
+SETTINGS = ("shifts", "leave_hour", "checklist", "languages", "phrases", "phones", "slots")
 POLICY = ("unit_id", "effective_from", "number", "overrides")
 
 
@@ -59,11 +60,16 @@ def open_unit(
 
 
 def change_unit(*, actor: Actor, unit: Unit, **settings: Any) -> UnitSetting:
-    """New settings from now on; what is not named stays. The stays on the unit are worked out again."""
+    """New settings from now on; what is not named stays. The stays on the unit are worked out again.
+
+    `languages` are codes; `phrases` {language: [{"english", "words"}]}; `phones` [{"label", "number", "hours"}];
+    `slots` {code of vocabulary.SLOTS: a whole number as text}.
+    """
     faults = Faults()
     for name in settings:
         faults.word(name, name, SETTINGS)
     _check_settings(faults, **{name: settings[name] for name in ("shifts", "leave_hour") if name in settings})
+    check_words(faults, settings)
     faults.stop()
     with writing():
         before = UnitSetting.objects.filter(unit=unit).order_by("-number")[0]

@@ -1,8 +1,9 @@
 """Staff: who they are, what roles they hold, how they sign in, and a certificate accepted from elsewhere."""
 
 import secrets
+from calendar import monthrange
 from collections.abc import Sequence
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from django.contrib.auth.password_validation import validate_password
 from django.core.exceptions import ValidationError
@@ -22,12 +23,12 @@ from teaching.models import (
 from teaching.models.staff import SKILLS
 from teaching.record.actor import Actor
 from teaching.record.checking import Faults, somebody
+from teaching.record.places import policy_for
 from teaching.record.prepared import read
 from teaching.record.refusals import refuse
 from teaching.record.writing import done, next_number, writing
 from teaching.rules.vocabulary import GRADES, HOSPITAL_ROLES, ROLES
 
-LONGEST_SIGN_OFF = timedelta(days=3 * 366)  # 36 months, common practice
 SIGNED_OFF = ("id", "uid", "nurse_id", "skill", "number", "kind", "valid_from", "valid_until")
 
 
@@ -181,13 +182,20 @@ def accept_certificate(
         faults.add("nurse", "Nobody signs for themselves; ask another lead.")
     if valid_until <= valid_from:
         faults.add("valid_until", "It ends before it starts; correct one of the two dates.")
-    elif valid_until - valid_from > LONGEST_SIGN_OFF:
-        faults.add("valid_until", "A sign-off lasts 36 months at most; set an earlier end.")
+    elif valid_until > _months_later(valid_from, policy_for(None, timezone.now()).sign_off_longest):
+        months = policy_for(None, timezone.now()).sign_off_longest
+        faults.add("valid_until", f"A sign-off lasts {months} months at most; set an earlier end.")
     faults.stop()
     return _sign_off(
         actor, "accept_certificate", nurse, skill, kind="granted", certificate=certificate.strip(),
         valid_from=valid_from, valid_until=valid_until,
     )
+
+
+def _months_later(start: datetime, months: int) -> datetime:
+    """The same day so many months on, the last of the month where that day is not."""
+    year, month = divmod(start.year * 12 + start.month - 1 + months, 12)
+    return start.replace(year=year, month=month + 1, day=min(start.day, monthrange(year, month + 1)[1]))
 
 
 def withdraw_sign_off(*, actor: Actor, nurse: Clinician, skill: str, reason: str) -> SignOff:

@@ -177,6 +177,11 @@ ARRANGEMENT_STATES = {"made": "made", "asked": "asked", "refused": "refused", "c
 APPOINTMENT_STATES = {
     "booked": "booked", "confirmed": "confirmed", "held": "held", "missed": "missed", "cancelled": "cancelled",
 }
+# What only the unit's clinician may fill on the sheet for home: never a default of ours.
+SLOTS = {
+    "press-minutes": "minutes of pressing on a bleeding spot before ringing",
+    "hours-without-urine": "hours without urine before ringing",
+}
 GOES_TO = {"home": "home", "facility": "a care facility"}
 AFTER_HOME = {"reached": "reached", "no-answer": "no answer", "came-back": "came back"}
 
