@@ -3,6 +3,7 @@
 from django.urls import path
 
 from teaching.papers import against_plan_views as against
+from teaching.papers import competence_record_views as skills
 from teaching.papers import handover_views as handing_over
 from teaching.papers import kept_paper_views as kept
 from teaching.papers import sign_readiness_views as signing
@@ -21,6 +22,10 @@ urlpatterns = [
     path("stays/<uuid:stay>/against-plan/", against.leaving_against_plan, name="against-plan"),
     path("stays/<uuid:stay>/take-home/", home.take_home_sheet, name="take-home"),
     path("stomas/<uuid:stoma>/size-page.pdf", home.size_page_sheet, name="size-page"),
+    path("skills/<uuid:unit>/own/record.pdf", skills.own_record_paper, name="own-record-paper"),
+    path("skills/<uuid:unit>/own/card.pdf", skills.own_pocket_card, name="own-pocket-card"),
+    path("skills/<uuid:unit>/nurses/<uuid:nurse>/record.pdf", skills.record_paper, name="record-paper"),
+    path("skills/<uuid:unit>/nurses/<uuid:nurse>/card.pdf", skills.nurse_pocket_card, name="nurse-pocket-card"),
     path("papers/<uuid:paper>/paper.pdf", kept.kept_paper, name="kept-paper"),
     path("papers/<uuid:paper>/changed-since.pdf", kept.changed_since, name="changed-since"),
 ]

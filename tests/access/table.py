@@ -119,6 +119,11 @@ TABLE: dict[str, Row | Open] = {
     "learning-first": Row("educator lead", status=302),
     "learning": Row("educator lead"),
     "agreement": Row("educator lead"),
+    # papers about nurses and the unit
+    "own-record-paper": Row(f"{BEDSIDE} educator lead planner"),
+    "own-pocket-card": Row(f"{BEDSIDE} educator lead planner"),
+    "record-paper": Row("educator lead stoma-nurse"),
+    "nurse-pocket-card": Row("educator lead stoma-nurse"),
     # papers
     "huddle-list": Row(NURSES),
     "handover-paper": Row(f"{NURSES} planner"),
