@@ -23,4 +23,5 @@ def waiting_for_cosign(unit: Unit) -> QuerySet[Account]:
     found = Account.objects.filter(
         role="student", cosign=None, stay__now__unit=unit, stay__now__state__in=ON_THE_BOARD, pk=Subquery(newest)
     ).exclude(kind="retraction")
-    return found.select_related("event").annotate(rater_name=Subquery(NAME), bed=F("stay__now__bed")).order_by("began_at", "pk")
+    told = {"rater_name": Subquery(NAME), "bed": F("stay__now__bed")}
+    return found.select_related("event").annotate(**told).order_by("began_at", "pk")

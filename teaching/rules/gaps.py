@@ -46,7 +46,7 @@ class Way:
 @dataclass(frozen=True, slots=True)
 class Gap:
     """What is wanting, and the ways to close it. `part` is of home.PARTS, or know, arrangement, caution, leaving,
-    teaching or due; `stoma` "" where it concerns the whole person; `code` names the arrangement or sign.
+    teaching, stoma or due; `stoma` "" where it concerns the whole person; `code` names the arrangement or sign.
     """
 
     part: str

@@ -9,7 +9,7 @@ from teaching.rules.reasons import Reason
 
 def missing_facts(situation: Situation, assessment: Assessment, to_facility: bool) -> list[Gap]:
     """No leaving planned, nobody taught here, nothing signed for two days (neither of a facility), no change known."""
-    found = []
+    found = [] if situation.chart.stomas else [_no_stoma(situation)]
     if situation.leaving is None:
         past = situation.chart.planned_at
         reason = Reason("leaving-passed", at=situation.chart.ward.local(past)) if past else Reason("no-leaving")
@@ -21,6 +21,11 @@ def missing_facts(situation: Situation, assessment: Assessment, to_facility: boo
             way = Way("ward-nurse", change.unknown, situation.leaving)
             found.append(Gap("due", change.unknown, (way,), change.stoma))
     return found
+
+
+def _no_stoma(situation: Situation) -> Gap:
+    reason = Reason("no-stoma")
+    return Gap("stoma", reason, (Way("ward-nurse", reason, situation.leaving),))
 
 
 def _of_teaching(situation: Situation) -> list[Gap]:

@@ -87,6 +87,12 @@ def test_r11_hours_that_nobody_has_said_are_missing():
     assert story.comes("wife", ALL_HOURS).result() == HELPER
 
 
+def test_r11_before_there_is_a_stoma_nothing_can_be_said():
+    story = Going().all_else()
+    story.chart = replace(story.chart, stomas=(), kits=())
+    assert (story.result(), missing(story)) == (CANNOT_SAY, ["no-stoma", "no-teaching-here"])
+
+
 def test_r11_what_is_missing_matters_only_where_it_is_leaned_on():
     """The wife's emptying is out of date; he does everything himself."""
     story = all_held().helper("wife").shows("em-open", "88", "Wed 08:00", learner="wife")
