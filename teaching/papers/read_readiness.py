@@ -10,6 +10,8 @@ from teaching.record.kept_papers import newest_paper
 from teaching.record.outlook import readiness_of
 from teaching.rules.facts import Chart
 from teaching.rules.paper_kinds import READINESS
+from teaching.rules.plan import plan
+from teaching.rules.reasons import words
 
 
 def person_here(stay, unit) -> Person:
@@ -22,10 +24,11 @@ def person_here(stay, unit) -> Person:
 def record_of(stay, unit, now: datetime) -> tuple[Chart, ReadinessRecord]:
     """Unsigned; it names the signed record that it would replace."""
     chart, assessment, readiness, policy = readiness_of(stay, now)
-    person = person_here(stay, unit)
+    planned = plan(chart, assessment, policy, now, try_moves=False)
     return chart, readiness_record(
-        chart, assessment, readiness, policy, now, person=person, replaces=_before(stay)
-    )
+        chart, assessment, readiness, policy, now, person=person_here(stay, unit), plan=(words(planned.said),),
+        replaces=_before(stay),
+    )  # fmt: skip
 
 
 def _before(stay) -> str:

@@ -10,6 +10,7 @@ import pytest
 import time_machine
 from django.urls import reverse
 
+from teaching.discharge.papers_list import papers_of
 from teaching.models import Paper, PaperFile, StayNow, TrailLine
 from teaching.papers.forms import AGAIN
 from teaching.record.arrangements import make_arrangement
@@ -63,6 +64,13 @@ def test_the_page_and_the_paper_say_the_same_words(amber, address):
     for gap in content["gaps"]:
         assert gap["words"] in page.replace("&#x27;", "'")
     assert content["gaps"]
+
+
+def test_the_plan_is_part_of_what_is_signed(amber, address):
+    sign(amber, address, read(amber, address))
+    content = Paper.objects.get().content
+    (said,) = content["plan"]
+    assert said and said.replace("'", "&#x27;") in amber.get(address).content.decode()
 
 
 def test_facts_that_moved_are_refused_and_nothing_is_stored(amber, address, ada, ward):  # noqa: F811
@@ -148,3 +156,11 @@ def test_every_event_that_counts_is_named_in_the_content(amber, address, ada, st
     rows = [row for group in Paper.objects.get().content["groups"] for row in group["rows"]]
     named = {showing["event"] for row in rows for showing in row["showings"]}
     assert named == {str(event.uid)}
+
+
+def test_the_list_of_kept_papers_is_one_query_however_many(amber, address, ada, django_assert_num_queries):  # noqa: F811
+    for count in (1, 3):
+        while Paper.objects.count() < count:
+            sign(amber, address, read(amber, address))
+        with django_assert_num_queries(1):
+            assert len(papers_of(ada, 1)) == count
