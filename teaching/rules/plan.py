@@ -1,7 +1,7 @@
 """The teaching plan: what is still to be shown, fitted to what is still to come; one sentence, and what would help."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from teaching.rules.assess import Assessment
@@ -57,7 +57,7 @@ def plan(chart: Chart, assessment: Assessment, policy: Policy, now: datetime, tr
         said=_said(chart, reaching, reach, planned, now, chances),
         planned=planned, until=until, chances=chances, reach=reach,
         slack=until - first if first else None,
-        aims=_aims(reaching, reach, assessment, policy, chances) if try_moves else (),
+        aims=_aims(reaching, assessment, policy, chances) if try_moves else (),
         moves=tuple(sorted(tried, key=lambda one: (one.cost, REACHED.index(one.result), one.at))),
     )  # fmt: skip
 
@@ -92,45 +92,29 @@ def _changes(chart: Chart, left: list[Opportunity]) -> str:
 
 
 def _aims(
-    reaching: Reaching, reach: Reach, assessment: Assessment, policy: Policy, chances: tuple[Opportunity, ...]
+    reaching: Reaching, assessment: Assessment, policy: Policy, chances: tuple[Opportunity, ...]
 ) -> tuple[Standing, ...]:
     """Rows whose loss of the next opportunity of their procedure would move the earliest day, in order of teaching."""
     found: list[Standing] = []
-    base, now = dict(reach.earliest), reaching.now
+    line, base = reaching.line, reaching.held()
     for procedure in WORKED_FOR:
-        coming = next((one for one in chances if one.procedure == procedure), None)
-        if coming is None:
-            continue
-        for row in _wanting(reaching, assessment, coming):
+        coming = next((one for one in chances if one.procedure == procedure and one.at > reaching.now), None)
+        for row in _wanting(assessment, coming) if coming else ():
+            without = reaching.without(coming, row.code) if coming else base
+            if any(_later(line.earliest(base[result]), line.earliest(held)) for result, held in without.items()):
+                found.append(row)
             if len(found) == policy.aims:
                 return tuple(found)
-            without = _without(reaching, chances, coming, row)
-            fewer = Reaching(
-                reaching.chart, assessment, policy, now, reaching.planned, without, reaching.situation
-            )
-            later = fewer.reach()
-            if any(_later(base[result], at) for result, at in later.earliest):
-                found.append(row)
     return tuple(found)
 
 
-def _wanting(reaching: Reaching, assessment: Assessment, coming: Opportunity) -> Iterator[Standing]:
+def _wanting(assessment: Assessment, coming: Opportunity) -> Iterator[Standing]:
     for one in assessment.standings:
         if (
             one.stoma == coming.stoma and one.learner in coming.learners and one.row.essential and not one.held
             and not one.may_look and coming.shows(one.row.item)
         ):
             yield one
-
-
-def _without(
-    reaching: Reaching, chances: tuple[Opportunity, ...], coming: Opportunity, row: Standing
-) -> tuple[Opportunity, ...]:
-    """The same opportunities, but this row is not shown in the one that comes."""
-    shown = coming.only or frozenset(
-        item.code for item in reaching.chart.checklist.items if item.procedure == coming.procedure
-    )
-    return tuple(replace(one, only=shown - {row.code}) if one is coming else one for one in chances)
 
 
 def _later(before: datetime | None, after: datetime | None) -> bool:

@@ -77,6 +77,8 @@ class Prospect:
         self._scenes: dict[str, Scene] = {}
         self._worth: dict[Rule, list[Worth | None]] = {}
         self._tracks: dict[tuple[str, str], tuple[tuple[Rule, Track], ...]] = {}
+        self.lost: tuple[int, str] | None = None  # a row taken as not shown at one moment of the line
+        self._places: dict[tuple[str, str], int] = {}
         self._apart: dict[bool, list[int]] = {}
         self._swept: dict[object, int] = {}
 
@@ -166,13 +168,15 @@ class Prospect:
 
     def _where(self, slot: str, learner: str) -> int:
         """At which moments this learner may show this row, as bits."""
-        item = self.rows[slot].item
-        found, bit = 0, 1
-        for one in self.line.chances:
-            if one is not None and one.stoma == self.stoma and learner in one.learners and one.shows(item):
-                found |= bit
-            bit <<= 1
-        return found
+        key = (slot, learner)
+        if key not in self._places:
+            item = self.rows[slot].item
+            self._places[key] = sum(
+                1 << place for place, one in enumerate(self.line.chances)
+                if one is not None and one.stoma == self.stoma and learner in one.learners and one.shows(item)
+            )
+        found = self._places[key]
+        return found & ~(1 << self.lost[0]) if self.lost and self.lost[1] == slot else found
 
     def worth(self, rule: Rule) -> list[Worth | None]:
         if rule not in self._worth:

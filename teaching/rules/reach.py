@@ -1,28 +1,25 @@
 """The earliest moment at which each result can be reached, over foreseen opportunities. A bound, never a prediction.
 
-Each row needs some set of learners who leave no hour bare and who all hold it: union over sets, AND over rows.
-Arrangements and cautions are not foreseen here; readiness judges them.
+What is learned is judged as readiness judges it (`ways.py`); arrangements and cautions are not foreseen here. A change
+that is foreseen before leaving moves when the first one after leaving is due.
 """
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from datetime import datetime
-from functools import cached_property
 
 from teaching.rules.assess import Assessment
+from teaching.rules.caps import short_wear
 from teaching.rules.chances import Opportunity
-from teaching.rules.changes import change_visits
-from teaching.rules.cover import full_sets
+from teaching.rules.due import NextChange
 from teaching.rules.facts import Chart
 from teaching.rules.hands import Situation, situation_of
-from teaching.rules.in_place import accepted
 from teaching.rules.lines import Policy
 from teaching.rules.prospect import Prospect, Timeline, timeline
-from teaching.rules.readiness import SELF_CARING, WITH_HELPER, WITH_NURSING
-from teaching.rules.standing import Standing
+from teaching.rules.readiness import LEANS, WITH_NURSING
+from teaching.rules.ways import Ways
 
-REACHED = (SELF_CARING, WITH_HELPER, WITH_NURSING)
-Sets = tuple[frozenset[str], ...]
+REACHED = tuple(result for result, _ in LEANS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,123 +46,63 @@ class Reaching:
 
     def __init__(
         self, chart: Chart, assessment: Assessment, policy: Policy, now: datetime, planned: datetime,
-        chances: tuple[Opportunity, ...], situation: Situation | None = None,
+        chances: tuple[Opportunity, ...],
     ) -> None:  # fmt: skip
         self.chart, self.policy, self.now, self.planned = chart, policy, now, planned
-        self.situation = situation or situation_of(chart, assessment, policy, now)
-        self._known: dict[tuple[str, str, frozenset[str]], int] = {}
+        foreseen = tuple(_moved_on(change, chances, planned) for change in assessment.changes)
+        self.situation: Situation = situation_of(chart, replace(assessment, changes=foreseen), policy, now)
         self.line: Timeline = timeline(chances, now, planned)
-        self.prospects = {
-            stoma.key: Prospect(chart, policy, now, stoma.key, self.line) for stoma in chart.stomas
-        }
+        self.ways: Mapping[str, Ways] = {stoma.key: self._ways(stoma.key) for stoma in chart.stomas}
 
-    @cached_property
-    def person(self) -> str:
-        return self.situation.learners[0].key
+    def _ways(self, stoma: str) -> Ways:
+        capped = short_wear(self.chart, stoma, self.policy, self.now)
+        prospect = Prospect(self.chart, self.policy, self.now, stoma, self.line)
+        return Ways(self.situation, prospect, capped[-1] if capped else None)
 
     def reach(self) -> Reach:
-        held = {SELF_CARING: self._alone(), WITH_HELPER: self._helped()}
-        held[WITH_HELPER] |= held[SELF_CARING]
-        held[WITH_NURSING] = self._nursed() | held[WITH_HELPER]
+        held = self.held()
         there = self.line.bit(self.planned)
         return Reach(
             tuple((result, self.line.earliest(held[result])) for result in REACHED),
             tuple((result, bool(held[result] & there)) for result in REACHED),
         )
 
-    def rows(self, stoma: str, *parts: str) -> list[Standing]:
-        told = self.situation.parts(stoma)
-        return [one for part in parts for one in told.get(part, ())]
-
-    def _all(self, stoma: str, rows: Iterable[Standing], sets: Sets, helped: bool = True) -> int:
-        """When each of these rows can be held by all of some set. Looking that a helper may do is held; so is, where
-        helpers are leaned on, what is done with somebody to set out and clear up.
-        """
-        found = self.line.always
-        for row in rows:
-            if row.may_look or (helped and row.helper_only):
-                continue
-            one = 0
-            for members in sets:
-                one |= self._row(stoma, row, members)
-            found &= one
+    def held(self) -> dict[str, int]:
+        """For each result the moments at which every stoma's part of it could be held, as bits."""
+        found = {}
+        for result, lean in LEANS:
+            found[result] = self.line.always if self.ways else 0
+            for ways in self.ways.values():
+                found[result] &= ways.reachable(lean)
+        if self.chart.goes_to == "facility":
+            found[WITH_NURSING] = self.line.always  # its nurses take the place of all that is learned (R8)
         return found
 
-    def _row(self, stoma: str, row: Standing, members: frozenset[str]) -> int:
-        key = (stoma, row.code, members)
-        if key not in self._known:
-            self._known[key] = self._worked_out(stoma, row, members)
-        return self._known[key]
-
-    def _worked_out(self, stoma: str, row: Standing, members: frozenset[str]) -> int:
-        if row.row.item.topic:
-            found = self.line.always
-            for learner in members:
-                found &= self.topic(stoma, row.code, learner)
-            return found
-        return self.prospects[stoma].held({row.code: members}) if members else self.line.always
-
-    def _alone(self) -> int:
-        found, only = self.line.always, (frozenset({self.person}),)
-        for stoma in self.prospects:
-            rows = self.rows(stoma, "know", "topics", "pouch", "night", "change", "look")
-            found &= self._all(stoma, rows, only, helped=False)
-        return found
-
-    def _helped(self) -> int:
-        """At every hour somebody who counts; topics beyond the hard minimum by anybody."""
-        found, hours = self.line.always, dict(self.situation.hours[0])
-        by_day, by_night = full_sets(hours, self.situation.span.full), full_sets(hours, self.situation.nights)
-        for stoma in self.prospects:
-            found &= self._all(stoma, self.rows(stoma, "know", "pouch", "change"), by_day)
-            found &= self._all(stoma, self.rows(stoma, "night"), by_night)
-            found &= self._all(stoma, self.rows(stoma, "topics", "look"), self._anybody())
-        return found
-
-    def _nursed(self) -> int:
-        """As helped, where the leak service and accepted visits stand in for what they are for."""
-        found, hours = self.line.always, dict(self.situation.hours[0])
-        by_day, by_night = full_sets(hours, self.situation.span.full), full_sets(hours, self.situation.nights)
-        bare = self.situation.span.full & ~self.situation.service
-        for stoma in self.prospects:
-            found &= self._all(stoma, self.rows(stoma, "know", "pouch"), by_day)
-            found &= self._all(stoma, self.rows(stoma, "night"), by_night)
-            found &= self._all(stoma, self.rows(stoma, "change"), full_sets(hours, bare))
-            if not change_visits(self.situation, stoma):
-                found &= self._all(stoma, self.rows(stoma, "change", "look"), self._anybody())
-            if not accepted(self.chart, self.situation.leaving, stoma):
-                found &= self._all(stoma, self.rows(stoma, "topics"), self._anybody())
-        return found
-
-    def _anybody(self) -> Sets:
-        return tuple(frozenset({one.key}) for one in self.situation.learners)
+    def without(self, coming: Opportunity, code: str) -> dict[str, int]:
+        """As `held`, were this row not shown in this one opportunity."""
+        place = next(place for place, one in enumerate(self.line.chances) if one is coming)
+        prospect = self.ways[coming.stoma].prospect
+        prospect.lost = (place, code)
+        try:
+            return self.held()
+        finally:
+            prospect.lost = None
 
     def topic(self, stoma: str, code: str, learner: str) -> int:
-        """From when a topic can be explained: told, and said back the wait later on another day, or the same day
-        where a first contact is booked. Any opportunity at which the learner is there is a time to talk.
-        """
+        """From when this learner can have explained a topic, as bits."""
         rows = self.situation.rows.get((stoma, learner), {})
         row = next((one for one in (*rows.get("know", ()), *rows.get("topics", ())) if one.code == code), None)
-        if row is None:
-            return 0
-        if row.held:
-            return self.line.always
-        told = None
-        if row.last is not None and row.state in ("learning", "shown once", "slipped"):
-            talk = self.chart.by_row.get((stoma, code, learner), ())
-            told = talk[0].at if talk else None
-        for place, (moment, chance) in enumerate(zip(self.line.moments, self.line.chances, strict=True)):
-            if chance is None or learner not in chance.learners:
-                continue
-            if told is None:
-                told = moment
-            elif moment - told >= self.policy.topic_wait and (self._called or self._later_day(told, moment)):
-                return self.line.always & ~((1 << place) - 1)
-        return 0
+        return self.ways[stoma].talks[learner].explained(row.row) if row else 0
 
-    @cached_property
-    def _called(self) -> bool:
-        return any(one.code == "first-contact" and one.state == "made" for one in self.chart.arrangements)
 
-    def _later_day(self, told: datetime, moment: datetime) -> bool:
-        return self.chart.ward.date(told) != self.chart.ward.date(moment)
+def _moved_on(change: NextChange, chances: tuple[Opportunity, ...], planned: datetime) -> NextChange:
+    """The next change as it will stand at leaving, once every change foreseen before it was made."""
+    if change.last is None or change.due is None:
+        return change
+    made = [
+        one.at for one in chances
+        if one.stoma == change.stoma and one.procedure == "change" and not one.practice and one.at <= planned
+    ]
+    if not made:
+        return change
+    return replace(change, last=max(made), due=max(made) + (change.due - change.last))

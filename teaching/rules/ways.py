@@ -23,7 +23,7 @@ NOBODY: Whose = frozenset()
 
 
 class Ways:
-    """One stoma, over the opportunities of its prospect. `capped_until`: after an early leak, when one will have held (R9)."""
+    """One stoma over its prospect. `capped_until`: after an early leak, when the pouch now on will have held (R9)."""
 
     def __init__(
         self, situation: Situation, prospect: Prospect, capped_until: datetime | None = None
