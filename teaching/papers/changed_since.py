@@ -14,7 +14,9 @@ COMPARED = {
     "appointments": "Teaching booked", "to_do": "To do besides", "plan": "The plan", "policy": "Policy version",
     "parts": "The sheet", "lacking": "What is wanting",
 }  # fmt: skip
-NOT_SAID = ("event", "code", "procedure", "showings", "held")
+# In which order the words of one line are said: a content once kept has its names in no order of ours.
+IN_ORDER = ("whose", "title", "list", "name", "words", "state", "said", "needed", "who", "by")
+NOT_SAID = ("event", "code", "procedure", "showings", "key")
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,9 +54,9 @@ def lines(said: Any, before: str = "") -> Iterator[str]:
         if said:
             yield f"{before}{said}"
     elif isinstance(said, Mapping):
-        words = [one for name, one in said.items() if isinstance(one, str) and one and name not in NOT_SAID]
-        told = f"{before}{': '.join(words)}"
-        inside = [one for name, one in said.items() if isinstance(one, list | tuple) and name not in NOT_SAID]
+        words = [said[name] for name in IN_ORDER if said.get(name) and isinstance(said[name], str)]
+        told = f"{before}{': '.join(word.rstrip('.:') for word in words)}"
+        inside = [said[name] for name in sorted(said) if name not in NOT_SAID and isinstance(said[name], list | tuple)]
         within = [line for one in inside for line in lines(one, f"{told}: " if words else before)]
         if within:
             yield from within

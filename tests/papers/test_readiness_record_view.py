@@ -130,9 +130,16 @@ def test_what_changed_since_is_said_on_the_page_and_on_a_cover_sheet(amber, addr
     make_arrangement(actor=ward.staff["amber"], stay=ada, code="spare-kit", state="made")
     assert "Changed since signing." in amber.get(page).content.decode()
     said = words(amber.get(reverse("changed-since", args=[Paper.objects.get().uid])).content)
-    assert "No longer said Kit for the way home: not recorded" in said
-    assert "Would be said now Kit for the way home: made" in said
+    assert "No longer said Kit for the way home: not recorded Would be said now Kit for the way home: made" in said
+    assert "To do besides No longer said Kit for the way home: not arranged yet." in said
+    assert said.count("No longer said") == 2 and said.count("Would be said now") == 1, "and of nothing else"
     assert bytes(PaperFile.objects.get().bytes) == kept
+
+
+def test_a_cover_sheet_where_no_word_changed_says_so(amber, address):
+    sign(amber, address, read(amber, address))
+    said = words(amber.get(reverse("changed-since", args=[Paper.objects.get().uid])).content)
+    assert "Nothing that the paper says has changed." in said
 
 
 def test_a_second_record_says_which_it_replaces(amber, address):
