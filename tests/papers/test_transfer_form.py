@@ -15,10 +15,11 @@ from tests.rules.story import at
 
 def form(story, phones=PHONES):
     chart, now = story.chart, at(NOW)
-    return transfer_content(
+    paper = transfer_content(
         chart=chart, assessment=assess(chart, story.policy, now), policy=story.policy, now=now, who=WHO,
         beside=Beside(phones=phones), standing=(), unit="Heron Ward (made up)", printed_by="Amber Oakley",
     )  # fmt: skip
+    return replace(paper, policy="1a2b3c")  # the version moves with every line of the policy
 
 
 @pytest.fixture(scope="module")
