@@ -23,6 +23,7 @@ from teaching.models import (
     Membership,
     Paper,
     Practice,
+    StaffPaper,
     Stay,
     Stoma,
     Unit,
@@ -43,6 +44,7 @@ NAMED: dict[str, tuple[type[Model], str]] = {
     "draft": (Draft, "stay__now__unit"),
     "paper": (Paper, "stay__now__unit"),
     "practice": (Practice, "unit"),
+    "staff_paper": (StaffPaper, "unit"),
 }
 
 

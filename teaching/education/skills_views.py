@@ -5,7 +5,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from teaching.access.guards import guard
-from teaching.access.scope import units_for
+from teaching.access.scope import may, units_for
 from teaching.access.working import working_on
 from teaching.education.skills_page import SkillsPage, shown
 from teaching.record.nurses import nurses
@@ -33,4 +33,5 @@ def nurses_by_skill(request, unit):
         unit, people, nurses([each.key for each in people]), skills_in_force(), policy_for(None, now), ward_of(unit),
         now, others,
     )  # fmt: skip
-    return render(request, "teaching/education/nurses_by_skill.html", {"page": page, "unit": unit})
+    prints = may(request.user, "print_evidence", unit)
+    return render(request, "teaching/education/nurses_by_skill.html", {"page": page, "unit": unit, "prints": prints})

@@ -9,6 +9,7 @@ from teaching.papers import kept_paper_views as kept
 from teaching.papers import sign_readiness_views as signing
 from teaching.papers import take_home_views as home
 from teaching.papers import transfer_views as transfers
+from teaching.papers import unit_evidence_views as evidence
 from teaching.papers import views
 
 urlpatterns = [
@@ -26,6 +27,8 @@ urlpatterns = [
     path("skills/<uuid:unit>/own/card.pdf", skills.own_pocket_card, name="own-pocket-card"),
     path("skills/<uuid:unit>/nurses/<uuid:nurse>/record.pdf", skills.record_paper, name="record-paper"),
     path("skills/<uuid:unit>/nurses/<uuid:nurse>/card.pdf", skills.nurse_pocket_card, name="nurse-pocket-card"),
+    path("skills/<uuid:unit>/evidence/", evidence.evidence, name="unit-evidence"),
+    path("staff-papers/<uuid:staff_paper>/paper.pdf", evidence.kept_evidence, name="kept-staff-paper"),
     path("papers/<uuid:paper>/paper.pdf", kept.kept_paper, name="kept-paper"),
     path("papers/<uuid:paper>/changed-since.pdf", kept.changed_since, name="changed-since"),
 ]

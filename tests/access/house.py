@@ -12,6 +12,7 @@ from teaching.record.actor import Actor
 from teaching.record.charts import chart_for
 from teaching.record.entries import KitEntry, LearnerEntry, RatingEntry, SessionEntry, StayEntry, StomaEntry
 from teaching.record.kept_papers import keep_paper
+from teaching.record.kept_staff_papers import keep_staff_paper
 from teaching.rules.vocabulary import HOSPITAL_ROLES, ROLES
 from tests import skills
 
@@ -55,6 +56,10 @@ class House:
         skills.publish(HOUSE)
         skills.certify(lead, holder)
         self.practice = skills.observe(holder, self.actor, self.own)
+        self.staff_paper = keep_staff_paper(
+            actor=lead, unit=self.own, kind="unit-evidence", content={"headline": "Invented."}, pdf=b"%PDF-",
+            still=lambda: {"headline": "Invented."},
+        )
 
     def record_session(self):
         rating = RatingEntry(learner=self.stay.learners.get(kind="person"), code="em-open", answer="06")
@@ -116,7 +121,9 @@ class House:
             "clinician": str(self.users["ward-nurse"].clinician.uid),
             **{
                 name: str(getattr(self, name).uid)
-                for name in ("stay", "stoma", "kit", "learner", "caution", "practice", "paper", "account", "event")
+                for name in (
+                    "stay", "stoma", "kit", "learner", "caution", "practice", "paper", "staff_paper", "account", "event"
+                )
             },
             "nurse": str(self.users["ward-nurse"].clinician.uid),
         }

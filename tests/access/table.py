@@ -60,6 +60,14 @@ TABLE: dict[str, Row | Open] = {
     "fit-kit": Row(NURSES),
     "add-helper": Row(NURSES),
     "record-consent": Row(NURSES, fill={"whose": "helper", "answer": "yes"}),
+    "planned-home": Row(f"{NURSES} planner"),
+    "moved": Row(NURSES),
+    "left": Row(NURSES),
+    "reopened": Row(NURSES),
+    "helper-hours": Row(NURSES),
+    "learning-need": Row(NURSES),
+    "unit-words": Row("lead"),
+    "thresholds": Row("lead"),
     # the bedside
     "this-shift": Row(f"{BEDSIDE} planner"),
     "huddle": Row(f"{BEDSIDE} planner"),
@@ -124,6 +132,8 @@ TABLE: dict[str, Row | Open] = {
     "own-pocket-card": Row(f"{BEDSIDE} educator lead planner"),
     "record-paper": Row("educator lead stoma-nurse"),
     "nurse-pocket-card": Row("educator lead stoma-nurse"),
+    "unit-evidence": Row("educator lead"),
+    "kept-staff-paper": Row("educator lead"),
     # papers
     "huddle-list": Row(NURSES),
     "handover-paper": Row(f"{NURSES} planner"),
