@@ -60,14 +60,6 @@ TABLE: dict[str, Row | Open] = {
     "fit-kit": Row(NURSES),
     "add-helper": Row(NURSES),
     "record-consent": Row(NURSES, fill={"whose": "helper", "answer": "yes"}),
-    "planned-home": Row(f"{NURSES} planner"),
-    "moved": Row(NURSES),
-    "left": Row(NURSES),
-    "reopened": Row(NURSES),
-    "helper-hours": Row(NURSES),
-    "learning-need": Row(NURSES),
-    "unit-words": Row("lead"),
-    "thresholds": Row("lead"),
     # the bedside
     "this-shift": Row(f"{BEDSIDE} planner"),
     "huddle": Row(f"{BEDSIDE} planner"),
@@ -134,6 +126,8 @@ TABLE: dict[str, Row | Open] = {
     "nurse-pocket-card": Row("educator lead stoma-nurse"),
     "unit-evidence": Row("educator lead"),
     "kept-staff-paper": Row("educator lead"),
+    "learning-report": Row("educator lead"),
+    "blank-practice": Row(f"{NURSES} educator", fill={"skill": "change"}),
     # papers
     "huddle-list": Row(NURSES),
     "handover-paper": Row(f"{NURSES} planner"),
