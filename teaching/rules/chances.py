@@ -90,10 +90,9 @@ def moment_of(at: int) -> datetime:
     return EPOCH + at * TICK
 
 
-def rules_of(scene: Scene, item: Item) -> tuple[Rule, ...]:
-    """The row's rule; before real stool has come a second beside it, by which practice may stand for both (I6)."""
+def rule_of(scene: Scene, item: Item) -> Rule:
     policy: Policy = scene.policy
-    rule = Rule(
+    return Rule(
         by_date=item.procedure in BY_DATE,
         once=streak(item, policy) == 1,
         share=item.practice_share,
@@ -101,25 +100,19 @@ def rules_of(scene: Scene, item: Item) -> tuple[Rule, ...]:
         last_for=in_date_for(item, scene.kit, policy) // TICK,
         spacing=policy.spacing // TICK,
     )
-    if not (scene.practice_may_stand(item) and scene.stool_call_booked):
-        return (rule,)
-    stands = Rule(rule.by_date, rule.once, rule.share, rule.any_nurse, rule.last_for, rule.spacing, True)
-    return rule, stands
 
 
-def worth(opportunity: Opportunity, rule: Rule, since: int) -> Worth | None:
+def worth(opportunity: Opportunity, rule: Rule, at: int, since: int) -> Worth | None:
     """None where a showing in it does not count at all. Whoever sees it is a registered nurse at the least."""
     practice = opportunity.practice
     if not rule.counts(practice):
         return None
-    at = ticks(opportunity.at)
     seen = rule.practice_stands or (not practice and (rule.any_nurse or opportunity.signed_off))
     return Worth(at, since, rule.stands_at(at, practice), seen, rule.restores(practice))
 
 
-def apart_since(opportunity: Opportunity, rule: Rule, ward: Ward) -> int:
+def apart_since(opportunity: Opportunity, rule: Rule, at: int, ward: Ward) -> int:
     """What stands before this moment is a separate occasion: another date or shift, or the spacing away."""
-    at = ticks(opportunity.at)
     if rule.by_date:
         return at + 1 if opportunity.practice else _clock(ward, ward.date(opportunity.at), time(), at)
     day, name = ward.shift(opportunity.at)

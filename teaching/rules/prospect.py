@@ -10,10 +10,11 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import cached_property
 
-from teaching.rules.chances import Opportunity, Rule, Worth, apart_since, rules_of, ticks, worth
+from teaching.rules.chances import Opportunity, Rule, Worth, apart_since, rule_of, ticks, worth
 from teaching.rules.checklist import Row, applicable
-from teaching.rules.facts import Chart
+from teaching.rules.facts import Chart, Item
 from teaching.rules.lines import Policy
+from teaching.rules.occasions import CLOSE
 from teaching.rules.scene import Scene, set_scene
 from teaching.rules.showings import ALONE_ONCE_SET_OUT, run_of
 from teaching.rules.sweep import Step, Track, alone, several, track_of
@@ -75,11 +76,13 @@ class Prospect:
         self.rows: dict[str, Row] = {row.code: row for row in applicable(chart, stoma, now) if row.rated}
         self.practice = any(one is not None and one.practice for one in line.chances)
         self._scenes: dict[str, Scene] = {}
-        self._worth: dict[Rule, list[Worth | None]] = {}
+        self._worth: dict[tuple[Rule, int], list[Worth | None]] = {}
+        self._ruled: dict[tuple[str, bool, str, bool], tuple[tuple[Rule, Rule], ...]] = {}
         self._tracks: dict[tuple[str, str], tuple[tuple[Rule, Track], ...]] = {}
         self.lost: tuple[int, str] | None = None  # a row taken as not shown at one moment of the line
-        self._places: dict[tuple[str, str], int] = {}
-        self._apart: dict[bool, list[int]] = {}
+        self._by_row = {one.procedure for one in line.chances if one is not None and one.only}
+        self._places: dict[tuple[str, str, str], int] = {}
+        self._apart: dict[bool, dict[int, int]] = {}
         self._swept: dict[object, int] = {}
 
     def held(self, demand: Demand) -> int:
@@ -103,8 +106,7 @@ class Prospect:
         for rule, track in self.tracks(code, learner):
             key = (usable, rule, track)
             if key not in self._swept:
-                shown = [one if usable >> place & 1 else None for place, one in enumerate(self.worth(rule))]
-                self._swept[key] = alone(track, rule, self.line.times, shown)
+                self._swept[key] = alone(track, rule, self.line.times, self.worth(rule, usable))
             found |= self._swept[key]
         return found
 
@@ -142,7 +144,10 @@ class Prospect:
         return self._swept[key]
 
     def _moves(self, tracks: list[int], rules: list[Rule], place: int) -> list[Step]:
-        return [(track, rules[track], shown) for track in tracks if (shown := self.worth(rules[track])[place])]
+        return [
+            (track, rules[track], shown)
+            for track in tracks if (shown := self.worth(rules[track], self.line.always)[place])
+        ]
 
     def competing(self, codes: Iterable[str]) -> list[list[str]]:
         """The rows, those together that a showing of one row may serve."""
@@ -168,9 +173,9 @@ class Prospect:
 
     def _where(self, slot: str, learner: str) -> int:
         """At which moments this learner may show this row, as bits."""
-        key = (slot, learner)
+        item = self.rows[slot].item
+        key = (item.procedure, slot if item.procedure in self._by_row else "", learner)
         if key not in self._places:
-            item = self.rows[slot].item
             self._places[key] = sum(
                 1 << place for place, one in enumerate(self.line.chances)
                 if one is not None and one.stoma == self.stoma and learner in one.learners and one.shows(item)
@@ -178,19 +183,22 @@ class Prospect:
         found = self._places[key]
         return found & ~(1 << self.lost[0]) if self.lost and self.lost[1] == slot else found
 
-    def worth(self, rule: Rule) -> list[Worth | None]:
-        if rule not in self._worth:
-            self._worth[rule] = [
-                worth(one, rule, since) if one else None
-                for one, since in zip(self.line.chances, self._since(rule), strict=True)
-            ]
-        return self._worth[rule]
-
-    def _since(self, rule: Rule) -> list[int]:
-        if rule.by_date not in self._apart:
-            ward = self.chart.ward
-            self._apart[rule.by_date] = [apart_since(one, rule, ward) if one else 0 for one in self.line.chances]
-        return self._apart[rule.by_date]
+    def worth(self, rule: Rule, usable: int) -> list[Worth | None]:
+        """What each usable moment is worth to this rule; None elsewhere, and where it does not count."""
+        key = (rule, usable)
+        if key not in self._worth:
+            since = self._apart.setdefault(rule.by_date, {})
+            found: list[Worth | None] = []
+            for place, one in enumerate(self.line.chances):
+                if one is None or not usable >> place & 1:
+                    found.append(None)
+                    continue
+                at = self.line.times[place]
+                if place not in since:
+                    since[place] = apart_since(one, rule, at, self.chart.ward)
+                found.append(worth(one, rule, at, since[place]))
+            self._worth[key] = found
+        return self._worth[key]
 
     def tracks(self, code: str, who: str) -> tuple[tuple[Rule, Track], ...]:
         """Where they start from. While nothing of theirs is relied on, nothing can be foreseen: no track at all."""
@@ -202,12 +210,23 @@ class Prospect:
                 runs = [run_of(scene, item)]
                 if who.startswith(SET_OUT_FOR) and any(one.answer == SET_UP_ONLY for one in scene.seen(code)):
                     runs.append(run_of(scene, item, ALONE_ONCE_SET_OUT))
-                for run in runs:
-                    for rule in rules_of(scene, item):
-                        track = track_of(scene, item, rule, run)
-                        found.append((rule if self.practice else replace(rule, share="all"), track))
+                for rule, coming in self._rules(scene, item):
+                    found += [(coming, track_of(scene, item, rule, run)) for run in runs]
             self._tracks[key] = tuple(found)
         return self._tracks[key]
+
+    def _rules(self, scene: Scene, item: Item) -> tuple[tuple[Rule, Rule], ...]:
+        """The row's rule, and what of it matters to what is to come: where no practice is, its share does not.
+
+        Before real stool has come a second one beside it, by which practice may stand for both (I6).
+        """
+        stands = scene.practice_may_stand(item) and scene.stool_call_booked
+        key = (item.procedure, item.code == CLOSE, item.practice_share, stands)
+        if key not in self._ruled:
+            rule = rule_of(scene, item)
+            rules = (rule, replace(rule, practice_stands=True)) if stands else (rule,)
+            self._ruled[key] = tuple((one, one if self.practice else replace(one, share="all")) for one in rules)
+        return self._ruled[key]
 
     def scene(self, learner: str) -> Scene:
         if learner not in self._scenes:

@@ -6,26 +6,26 @@ from teaching.rules.chances import Opportunity
 from teaching.rules.checklist import Row
 from teaching.rules.prospect import Timeline
 from teaching.rules.scene import FIRST_CONTACT, Scene, arranged
-from teaching.rules.topics import TALK, called_in_time, topic
+from teaching.rules.topics import TALK, called_in_time
 
 
 class Talks:
     """The topics of one learner on one stoma. Every opportunity they are at is a time to tell and to ask back.
 
-    Whoever will teach and is not named is not another nurse; an interpreter not booked is none.
+    `explained`: those that are already. Whoever will teach and is not named is not another nurse; an interpreter not booked is none.
     """
 
-    def __init__(self, scene: Scene, line: Timeline) -> None:
-        self.scene, self.line = scene, line
+    def __init__(self, scene: Scene, line: Timeline, explained: frozenset[str]) -> None:
+        self.scene, self.line, self.already = scene, line, explained
         self.needs_interpreter = "interpreter" in scene.learner.needs
         self.called = called_in_time(scene, arranged(scene.chart, FIRST_CONTACT, scene.now))
         self._found: dict[tuple[tuple[datetime, str], ...], int] = {}
 
     def explained(self, row: Row) -> int:
         """The moments from which it is explained, as bits; what was said back once is never out of date."""
-        said = tuple((one.at, one.witness.name) for one in self.scene.seen(row.code) if one.answer in TALK)
-        if said and topic(self.scene, row).held:
+        if row.code in self.already:
             return self.line.always
+        said = tuple((one.at, one.witness.name) for one in self.scene.seen(row.code) if one.answer in TALK)
         if said not in self._found:
             self._found[said] = self._from_first_chance(list(said))
         return self._found[said]

@@ -32,9 +32,15 @@ class Ways:
         self.line: Timeline = prospect.line
         self.capped_until = capped_until
         self.learners = {one.key: one for one in situation.learners}
-        self.talks = {key: Talks(prospect.scene(key), self.line) for key in self.learners}
+        self.talks = {key: Talks(prospect.scene(key), self.line, self._explained_by(key)) for key in self.learners}
         self.parts = situation.parts(self.stoma)
+        self._codes = {part: tuple(one.code for one in rows) for part, rows in self.parts.items()}
         self._knows: dict[str, int] = {}
+        self._found: dict[object, int] = {}
+
+    def _explained_by(self, learner: str) -> frozenset[str]:
+        rows = self.situation.rows.get((self.stoma, learner), {})
+        return frozenset(one.code for part in ("know", "topics") for one in rows.get(part, ()) if one.held)
 
     def reachable(self, lean: Lean) -> int:
         """At which moments everything that is learned could be held, leaning on these alone; as bits."""
@@ -53,8 +59,8 @@ class Ways:
                     break
         return found and found & self._explained(lean) & self._worn(lean)
 
-    def codes(self, part: str) -> list[str]:
-        return [one.code for one in self.parts.get(part, ())]
+    def codes(self, part: str) -> tuple[str, ...]:
+        return self._codes.get(part, ())
 
     def _there(self, lean: Lean) -> dict[str, int]:
         """Hours by learner; once more for those who need somebody to set out, at the hours somebody else is there."""
@@ -86,20 +92,28 @@ class Ways:
         yield from (group for group in groups if not any(group < other for other in groups))
 
     def _way(self, pouch: Whose, night: Whose, leak: Whose, at_change: Whose | None, lean: Lean) -> int:
+        looked = at_change is None or (lean.nursing and bool(look_visits(self.situation, self.stoma)))
+        key = (pouch, night, leak, at_change, looked, self.prospect.lost)
+        if key not in self._found:
+            self._found[key] = self._worked_out(pouch, night, leak, at_change, looked)
+        return self._found[key]
+
+    def _worked_out(self, pouch: Whose, night: Whose, leak: Whose, at_change: Whose | None, looked: bool) -> int:
         found = self.line.always
         for who in pouch | night | leak:
             found &= self.knows(who)
         for code in self.codes("night"):
             found &= self.prospect.held({code: night})
-        base = dict.fromkeys(self.codes("pouch"), pouch) | dict.fromkeys(self.codes("change"), leak)
-        if at_change is not None:
-            if not (lean.nursing and look_visits(self.situation, self.stoma)):
-                for row in self.parts.get("look", ()):
-                    found &= self._looks(row.row, at_change)
-            if not at_change and self.codes("change"):
-                return 0
+        if at_change is not None and not at_change and self.codes("change"):
+            return 0
+        if at_change is not None and not looked:
+            for row in self.parts.get("look", ()):
+                found &= self._looks(row.row, at_change)
         # Whoever mends leaks and is there for the change does it; else any one of those there, row by row.
         anyone = NOBODY if at_change is None or leak & at_change else at_change
+        base = dict.fromkeys(self.codes("pouch"), pouch) | dict.fromkeys(self.codes("change"), leak)
+        if not anyone:
+            return found and found & self.prospect.held(base)
         for codes in self.prospect.competing(base):
             if not found:
                 return 0
@@ -108,7 +122,7 @@ class Ways:
 
     def _together(self, codes: list[str], base: Mapping[str, Whose], anyone: Whose) -> int:
         """These rows by all who must hold them; each row of the change besides by any one who is there for it."""
-        changed = [code for code in codes if anyone and code in self.codes("change")]
+        changed = [code for code in codes if code in self.codes("change")]
         found = 0
         for chosen in product(sorted(anyone), repeat=len(changed)):
             one = self.prospect.held(
