@@ -58,7 +58,9 @@ def _layout() -> Callable[[str], Any]:
     )
 
     def laid_out(html: str) -> Any:
-        source = weasyprint.HTML(string=BLANK_AT_THE_END.sub("", html), base_url=OUR_OWN, url_fetcher=fetcher)
+        # It knows an SVG's currentColor by that spelling alone.
+        html = BLANK_AT_THE_END.sub("", html).replace('"currentcolor"', '"currentColor"')
+        source = weasyprint.HTML(string=html, base_url=OUR_OWN, url_fetcher=fetcher)
         return source.render(font_config=fonts, stylesheets=[house_style], **TAGGED)
 
     return laid_out

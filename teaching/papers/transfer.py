@@ -7,6 +7,7 @@ from teaching.rules.assess import Assessment
 from teaching.rules.checklist import applicable, kit_at
 from teaching.rules.due import NextChange
 from teaching.rules.facts import Chart, Learner, Stoma
+from teaching.rules.fit import Size, sizes
 from teaching.rules.handover.asked import call_now_signs
 from teaching.rules.handover.background import worn
 from teaching.rules.handover.parts import Beside, Who
@@ -20,6 +21,7 @@ from teaching.rules.showings import LOWER
 from teaching.rules.spoken import hours, learner_name, stoma_name
 from teaching.rules.standing import Standing
 from teaching.rules.vocabulary import NOT_RATED_CODES, PROCEDURES
+from teaching.rules.worn import Pouch, pouches
 
 PUTTING_ON = ("fit-protect", "put-on")
 
@@ -47,12 +49,17 @@ class ProcedureDone:
 
 @dataclass(frozen=True, slots=True)
 class StomaOnForm:
-    """`learners` head the columns of `procedures`. `putting_on` are the steps in order, from what is worn."""
+    """`learners` head the columns of `procedures`. `putting_on` are the steps in order, from what is worn.
+
+    `sizes` and `pouches`, oldest first, are drawn.
+    """
 
     name: str
     day: str
     kit: str
     change: str
+    sizes: tuple[Size, ...]
+    pouches: tuple[Pouch, ...]
     putting_on: tuple[Item, ...]
     learners: tuple[str, ...]
     procedures: tuple[ProcedureDone, ...]
@@ -62,6 +69,7 @@ class StomaOnForm:
 class TransferForm:
     who: Who
     at: str
+    now: datetime
     leaving: str
     cautions: tuple[HuddleCaution, ...]
     stomas: tuple[StomaOnForm, ...]
@@ -96,6 +104,7 @@ def transfer_content(
     return TransferForm(
         who=who,
         at=clock(chart.ward, now),
+        now=now,
         leaving=leaving(chart, now),
         cautions=tuple(caution_line(each, chart.ward, now) for each in assessment.cautions),
         stomas=tuple(_on_form(chart, assessment, change, now, who) for change in assessment.changes),
@@ -118,6 +127,8 @@ def _on_form(chart: Chart, assessment: Assessment, change: NextChange, now: date
         day=day_since(stoma.formed_at, chart.ward, now),
         kit=worn(chart, stoma, now),
         change=_change(chart, change, stoma, now),
+        sizes=sizes(chart, stoma.key, now),
+        pouches=pouches(chart, stoma.key, now),
         putting_on=_putting_on(chart, stoma, now),
         learners=tuple(learner_name(each, who.name) for each in learners),
         procedures=tuple(_done(own, procedure, learners) for procedure in _procedures(own)),

@@ -23,7 +23,9 @@ SHOWN = 8  # pouches; what came before stands in the record
 ROW = 26
 GROUND = 120
 TOP = 14
-FRAME = '<svg class="drawing" viewBox="0 0 {} {}" role="img"><title>{}</title>{}</svg>'
+FRAME = '<svg class="drawing" viewBox="0 0 {} {}" role="img" font-family="{}"><title>{}</title>{}</svg>'
+FONTS = "Atkinson Hyperlegible Next, Ward, sans-serif"  # by the name of a page, and of a paper
+FILLS = {"hollow": "none", "solid": "currentcolor"}  # a page's stylesheet says more; a paper knows these alone
 TEXT = '<text x="{:.1f}" y="{:.1f}" text-anchor="{}">{}</text>'
 LINE = '<polyline points="{}" fill="none" stroke="currentcolor" stroke-width="2"{}/>'
 DASHED = mark_safe(' stroke-dasharray="6 4"')
@@ -64,7 +66,7 @@ def size_drawing(sizes: Sequence[Size]) -> SafeString:
         drawn += [mark(x, y) for x, y in points]
     cut = [(across(one.at.timestamp()), up(one.opening_width_mm)) for one in measured if one.opening_width_mm]
     drawn += [_bar(x, y) for x, y in cut]
-    return format_html(FRAME, WIDE, GROUND + 14, said_of_sizes(measured), mark_safe("".join(drawn)))
+    return format_html(FRAME, WIDE, GROUND + 14, FONTS, said_of_sizes(measured), mark_safe("".join(drawn)))
 
 
 def said_of_sizes(measured: Sequence[Size]) -> str:
@@ -98,7 +100,10 @@ def _dot(x: float, y: float) -> SafeString:
 
 
 def _square(x: float, y: float) -> SafeString:
-    box = '<rect x="{:.1f}" y="{:.1f}" width="9" height="9" class="hollow" stroke="currentcolor" stroke-width="2"/>'
+    box = (
+        '<rect x="{:.1f}" y="{:.1f}" width="9" height="9" class="hollow" fill="none" '
+        'stroke="currentcolor" stroke-width="2"/>'
+    )
     return shape(box, x - 4.5, y - 4.5)
 
 
@@ -116,7 +121,7 @@ def wear_drawing(pouches: Sequence[Pouch], now: datetime) -> SafeString:
     scale = Scale(0, max(longest / timedelta(hours=1), 24), 0, WIDE - 175)
     lengths = [scale(_worn(one, now) / timedelta(hours=1)) for one in shown]
     drawn = "".join(_pouch(one, place, lengths[place], now) for place, one in enumerate(shown))
-    return format_html(FRAME, WIDE, ROW * len(shown) + 6, said_of_wear(shown), mark_safe(drawn))
+    return format_html(FRAME, WIDE, ROW * len(shown) + 6, FONTS, said_of_wear(shown), mark_safe(drawn))
 
 
 def said_of_wear(shown: Sequence[Pouch]) -> str:
@@ -132,9 +137,9 @@ def _worn(pouch: Pouch, now: datetime) -> timedelta:
 def _pouch(pouch: Pouch, place: int, length: float, now: datetime) -> SafeString:
     y = 4 + ROW * place
     look = {"leak": "hollow", "": "hollow"}.get(pouch.ended, "solid") if pouch.off else "hollow"
-    dash = mark_safe(' stroke-dasharray="5 4"') if pouch.off is None else ""
-    box = '<rect x="1" y="{}" width="{:.1f}" height="16" class="{}" stroke="currentcolor" stroke-width="2"{}/>'
-    drawn = shape(box, y, max(length, 4), look, dash)
+    line = 'stroke-width="2"' + (' stroke-dasharray="5 4"' if pouch.off is None else "")
+    box = '<rect x="1" y="{}" width="{:.1f}" height="16" class="{}" fill="{}" stroke="currentcolor" {}/>'
+    drawn = shape(box, y, max(length, 4), look, FILLS[look], line)
     if pouch.ended == "leak":
         x = max(length, 4) + 6
         cross = '<path d="M{0:.1f} {1}l10 10m0 -10l-10 10" stroke="currentcolor" stroke-width="3"/>'

@@ -1,7 +1,9 @@
 """The transfer form: kit, how it goes on, who does what, next change, numbers, cautions."""
 
+import io
 from dataclasses import replace
 
+import pikepdf
 import pytest
 
 from teaching.papers.transfer import transfer_content
@@ -9,7 +11,7 @@ from teaching.papers.transfer_sheets import transfer_pdf
 from teaching.rules.assess import assess
 from teaching.rules.handover.parts import Beside
 from tests.papers.people import NOW, PHONES, WHO, full_person, person, two_stomas
-from tests.papers.reading import as_golden, clipped, tagging, words
+from tests.papers.reading import as_golden, clipped, elements, tagging, words
 from tests.rules.story import at
 
 
@@ -47,6 +49,20 @@ def test_how_it_goes_on_follows_the_kit():
     plain = person(pieces="one", opening="pre-cut", closure="closed", outlet="")
     codes = [item.code for item in form(plain).stomas[0].putting_on]
     assert not {"cut", "measure", "mould", "join", "close", "powder", "seal"} & set(codes)
+
+
+def test_sizes_and_wear_are_drawn_with_their_words():
+    story = full_person()
+    story.finds("Mon 10:00", "before", "learner", width_mm=38, height_mm=36)
+    story.care("change", "Mon 10:00", "leak").care("change", "Mon 20:00", "planned")
+    paper = transfer_pdf(form(story))
+    with pikepdf.open(io.BytesIO(paper)) as opened:
+        said = [str(each.Alt) for each in elements(opened.Root.StructTreeRoot) if each.S == "/Figure"]
+        fonts = {str(font.BaseFont).split("+")[1] for page in opened.pages for font in page.Resources.Font.values()}
+    assert "Size over 2 measurements: across from 38 mm to 32 mm, up and down from 36 mm to 30 mm" in said
+    assert "How long each of the last 3 pouches was worn; 0 of 2 that came off leaked" in said
+    assert fonts == {"Ward", "Ward-Bold"}
+    assert clipped(paper) == []
 
 
 def done(story):
