@@ -3,10 +3,12 @@
 from django.urls import path
 
 from teaching.papers import against_plan_views as against
+from teaching.papers import blank_practice_views as blank
 from teaching.papers import competence_record_views as skills
 from teaching.papers import handover_views as handing_over
 from teaching.papers import kept_paper_views as kept
 from teaching.papers import sign_readiness_views as signing
+from teaching.papers import learning_report_views as learning
 from teaching.papers import take_home_views as home
 from teaching.papers import transfer_views as transfers
 from teaching.papers import unit_evidence_views as evidence
@@ -28,6 +30,8 @@ urlpatterns = [
     path("skills/<uuid:unit>/nurses/<uuid:nurse>/record.pdf", skills.record_paper, name="record-paper"),
     path("skills/<uuid:unit>/nurses/<uuid:nurse>/card.pdf", skills.nurse_pocket_card, name="nurse-pocket-card"),
     path("skills/<uuid:unit>/evidence/", evidence.evidence, name="unit-evidence"),
+    path("skills/<uuid:unit>/<slug:skill>/blank-practice.pdf", blank.blank_practice, name="blank-practice"),
+    path("learning/<uuid:unit>/report.pdf", learning.learning_report_paper, name="learning-report"),
     path("staff-papers/<uuid:staff_paper>/paper.pdf", evidence.kept_evidence, name="kept-staff-paper"),
     path("papers/<uuid:paper>/paper.pdf", kept.kept_paper, name="kept-paper"),
     path("papers/<uuid:paper>/changed-since.pdf", kept.changed_since, name="changed-since"),

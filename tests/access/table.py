@@ -83,6 +83,7 @@ TABLE: dict[str, Row | Open] = {
     "caution-mistake": Row(NURSES),
     # what was signed
     "waiting": Row(NURSES),
+    "take-over": Row(BEDSIDE),
     "session": Row(f"{BEDSIDE} planner"),
     "correct-account": Row("ward-nurse"),
     "add-note": Row(BEDSIDE),

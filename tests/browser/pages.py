@@ -10,6 +10,7 @@ from django.urls import URLPattern, URLResolver, get_resolver
 
 from teaching.record.arrangements import arrange_visit, book_teaching
 from teaching.record.cautions import raise_caution, tell_caution
+from teaching.record.drafts import begin_draft
 from teaching.record.skills import ask_to_be_observed
 from teaching.record.staff import grant_role, register_clinician
 from tests import skills
@@ -73,6 +74,7 @@ class Examples:
         self.helper = ward.helper(self.stay)
         ward.teach(self.stay, self.stoma, 60, ["01", "02", "03", "04", None])
         self.account = ward.teach(self.stay, self.stoma, 40, ["05", None, "07", "10", "88"], by="basil")
+        self.draft = begin_draft(actor=amber, stay=self.stay, stoma=self.stoma, procedure="change")
         self.students = ward.teach(self.stay, self.stoma, 30, "06", by="tansy")
         ward.teach(self.stay, self.stoma, 20, "06", practice=True)
         self.caution = self.raised("dark-stoma", 1)
@@ -144,6 +146,7 @@ PAGES: dict[str, tuple[str, Callable[[Examples], dict]]] = {
     "caution-settled": ("amber", lambda ex: {"caution": ex.told.uid}),
     "caution-mistake": ("amber", lambda ex: {"caution": ex.caution.uid}),
     "waiting": ("amber", lambda ex: ex.unit),
+    "take-over": ("basil", lambda ex: {"draft": ex.draft.uid}),
     "session": ("amber", lambda ex: {"event": ex.account.event.uid}),
     "correct-account": ("basil", lambda ex: {"account": ex.account.uid}),
     "add-note": ("amber", lambda ex: {"account": ex.account.uid}),

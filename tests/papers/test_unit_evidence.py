@@ -47,8 +47,16 @@ def test_each_print_leaves_a_line_without_a_name(kept, signed_in):  # noqa: F811
 def test_the_paper_says_what_the_record_says(kept):
     said = " ".join(words(bytes(kept.bytes)))
     assert "HR.01.06.01" in said and "check the edition in force" in said
-    assert "Amber Oakley, registered nurse Signed off Accepted from elsewhere 2 Feb 2026" in said
-    assert "Basil Thorne, registered nurse Ready for sign-off Not signed yet Seen so far: 4 May 2026" in said
+    change = kept.content["skills"][0]
+    amber, _, basil, *_ = (nurse for nurse in change["nurses"] if nurse["name"] != "Edda Marsh")
+    assert amber["lines"][0] == {
+        "what": "accepted from elsewhere", "day": "2 Feb 2026", "until": "29 Nov 2026", "by": "Linden Brook",
+        "rests_on": "Made-up college, 2026", "required": "R1",
+    }  # fmt: skip
+    assert (basil["name"], basil["state"], basil["lines"]) == ("Basil Thorne", "ready for sign-off", [])
+    assert basil["so_far"].startswith("4 May 2026, with a person, Amber Oakley; 7 May 2026")
+    for told in (amber["lines"][0]["until"], "Not signed yet", change["count"]):
+        assert told in said
 
 
 def test_facts_that_moved_while_it_was_drawn_keep_nothing(ward):  # noqa: F811

@@ -1,0 +1,28 @@
+"""Made-up finished stays by counting, not by chance, so that every figure on the paper can be worked out by hand."""
+
+from teaching.analysis.unit_learning import LearnedStay
+
+RESULTS = ("self-caring", "self-caring", "with nursing care arranged", "with a named helper", "self-caring")
+ROWS = {"pc-cut": (1, 4), "pc-off": (4, 4), "em-close": (3, 4), "em-open": (2, 4)}
+
+
+def stays(count, results=RESULTS, few=0):
+    """`count` stays over ten months; of each row the first so many in four were alone at once.
+
+    `few` more rows were tried by that many people only.
+    """
+    return [_stay(number, results, few) for number in range(count)]
+
+
+def _stay(number, results, few):
+    tries = {
+        code: (1, True) if number % of < at_once else (2 + number % 3, number % 7 != 0)
+        for code, (at_once, of) in ROWS.items()
+    }
+    if number < few:
+        tries["pc-rod"] = (1, True)
+    independent = number % 5 < 3
+    return LearnedStay(
+        outcome="independent" if independent else "left", days=float(4 + number % 6),
+        month=f"2026-{1 + number % 10:02}", result=results[number % len(results)], sessions=3 + number % 4, tries=tries,
+    )  # fmt: skip
