@@ -78,14 +78,15 @@ class PersonPage:
         return {(one.stoma, one.code, one.learner): one.state for one in self.assessment.standings}
 
     def _begun(self, asker) -> list[BegunHere]:
-        """Sessions begun and not signed: shown to everybody, gone on with only by whoever began."""
+        """Sessions begun and not signed, shown to everybody; another nurse's is first taken over."""
         found = []
         drafts = self.stay.drafts.filter(state="open").order_by("begun_at").prefetch_related("owner__details")
         for draft in drafts:
             own = draft.owner_id == asker.clinician_id
             by = "you" if own else max(draft.owner.details.all(), key=lambda one: one.number).name
             at = when(draft.begun_at, self.chart.ward, self.now)
-            address = address_of(draft, self.stay) if own else ""
+            other = reverse("take-over", args=[draft.uid]) if asker("record_emptying") else ""
+            address = address_of(draft, self.stay) if own else other
             found.append(BegunHere(f"Begun {at} by {by}, not signed. It does not count yet.", address))
         return found
 

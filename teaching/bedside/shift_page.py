@@ -35,7 +35,9 @@ def strips(rows: list[BoardRow], ward: Ward, now: datetime) -> list[Strip]:
 
 
 class ShiftPage:
-    def __init__(self, unit, ward: Ward, rows: list[BoardRow], now: datetime, other_units=(), ticks=False, handing_over=False):
+    def __init__(
+        self, unit, ward: Ward, rows: list[BoardRow], now: datetime, other_units=(), ticks=False, handing_over=False
+    ):
         self.unit = unit.name
         day, shift = ward.shift(now)
         self.shift = f"{spoken_date(day)}, {shift}, {ward.local(now):%H:%M}"

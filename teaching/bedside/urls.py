@@ -23,6 +23,7 @@ from teaching.bedside.recorder_views import (
 from teaching.bedside.session_views import add_note, cosign, entered_in_error, session, waiting
 from teaching.bedside.shift_views import huddle, this_shift
 from teaching.bedside.state_views import teaching_state
+from teaching.bedside.take_over_views import take_over
 
 urlpatterns = [
     path("light/", light, name="light"),
@@ -47,6 +48,7 @@ urlpatterns = [
     path("cautions/<uuid:caution>/settled/", settled, name="caution-settled"),
     path("cautions/<uuid:caution>/mistake/", mistake, name="caution-mistake"),
     path("shift/<uuid:unit>/waiting/", waiting, name="waiting"),
+    path("drafts/<uuid:draft>/take-over/", take_over, name="take-over"),
     path("events/<uuid:event>/", session, name="session"),
     path("accounts/<uuid:account>/correct/", correct_account, name="correct-account"),
     path("accounts/<uuid:account>/note/", add_note, name="add-note"),

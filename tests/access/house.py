@@ -10,6 +10,7 @@ from teaching.models import User
 from teaching.record import arrangements, cautions, checklists, learners, places, sessions, staff, stays, stomas
 from teaching.record.actor import Actor
 from teaching.record.charts import chart_for
+from teaching.record.drafts import begin_draft
 from teaching.record.entries import KitEntry, LearnerEntry, RatingEntry, SessionEntry, StayEntry, StomaEntry
 from teaching.record.kept_papers import keep_paper
 from teaching.record.kept_staff_papers import keep_staff_paper
@@ -51,6 +52,7 @@ class House:
         )
         self.account = self.record_session()
         self.event = self.account.event
+        self.draft = begin_draft(actor=self.actor, stay=self.stay, stoma=self.stoma, procedure="change")
         self.paper = self.keep_paper()
         lead, holder = (self.actor_of(role) for role in ("lead", "stoma-nurse"))
         skills.publish(HOUSE)
