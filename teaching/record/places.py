@@ -14,7 +14,7 @@ from teaching.record.actor import Actor
 from teaching.record.checking import Faults
 from teaching.record.prepared import read_all
 from teaching.record.refusals import refuse
-from teaching.record.unit_words import check_words
+from teaching.record.unit_words import check_may_fill, check_words
 from teaching.record.writing import done, next_number, writing
 from teaching.rules.policy import DEFAULT, Policy, PolicyRefused
 from teaching.rules.ward import Shift, Ward
@@ -70,6 +70,8 @@ def change_unit(*, actor: Actor, unit: Unit, **settings: Any) -> UnitSetting:
         faults.word(name, name, SETTINGS)
     _check_settings(faults, **{name: settings[name] for name in ("shifts", "leave_hour") if name in settings})
     check_words(faults, settings)
+    if "slots" in settings:
+        check_may_fill(faults, actor)
     faults.stop()
     with writing():
         before = UnitSetting.objects.filter(unit=unit).order_by("-number")[0]
@@ -109,6 +111,18 @@ def set_policy(
         stays.update(revision=F("revision") + 1)
         done(actor, "set_policy", made)
     return made
+
+
+def every_unit() -> list[Unit]:
+    """All units of the house, by name: somebody may be moved to any of them."""
+    return list(Unit.objects.order_by("name"))
+
+
+def own_overrides(unit: Unit) -> dict[str, Any]:
+    """The unit's own values now in force, by name; what the hospital set for everybody is not among them."""
+    rows = PolicyVersion.objects.filter(unit=unit, effective_from__lte=timezone.now())
+    newest = rows.order_by("effective_from", "number").last()
+    return dict(newest.overrides) if newest else {}
 
 
 def policy_for(unit: Unit | None, at: datetime) -> Policy:

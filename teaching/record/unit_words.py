@@ -6,6 +6,7 @@ from datetime import datetime
 from typing import Any
 
 from teaching.models import ClinicianDetails, Unit, UnitSetting
+from teaching.record.actor import Actor
 from teaching.record.checking import Faults
 from teaching.rules.vocabulary import SLOTS
 
@@ -42,6 +43,15 @@ def check_words(faults: Faults, settings: Mapping[str, Any]) -> None:
             low, high, unit = BETWEEN[code]
             if not (str(value).isdecimal() and low <= int(value) <= high):
                 faults.add(code, f"Write a whole number of {unit} from {low} to {high}, or leave it empty.")
+
+
+def check_may_fill(faults: Faults, actor: Actor) -> None:
+    """A slot says when somebody at home rings, so a nurse fills it. The command line has set up the house."""
+    if actor.clinician is None:
+        return
+    details = ClinicianDetails.objects.filter(clinician=actor.clinician).order_by("-number").first()
+    if details is None or details.grade not in ("stoma-nurse", "registered"):
+        faults.add("", "Only a registered nurse or stoma nurse who leads this unit fills this in. Ask one.")
 
 
 def _check_row(

@@ -8,6 +8,7 @@ from django.views.decorators.http import require_safe
 from teaching.access.guards import guard
 from teaching.access.scope import may, stays_for, units_for
 
+LAST_OVER = 20
 OVER = ("left", "stopped", "cancelled")
 
 
@@ -18,14 +19,17 @@ class UnitLine:
     settings: bool
     stays: bool
     people: list
+    skills: bool
+    over: list
 
 
 @guard("see_setup")
 @require_safe
 def setup(request):
     user = request.user
-    here = stays_for(user, "open_stay").exclude(now__state__in=OVER)
-    stays = list(here.select_related("now").order_by("now__bed", "pk"))
+    known = stays_for(user, "open_stay").select_related("now")
+    stays = list(known.exclude(now__state__in=OVER).order_by("now__bed", "pk"))
+    over = list(known.filter(now__state__in=OVER).order_by("-pk")[:LAST_OVER])
     lines = [
         UnitLine(
             unit=unit,
@@ -33,6 +37,8 @@ def setup(request):
             settings=may(user, "manage_unit", unit),
             stays=may(user, "open_stay", unit),
             people=[stay.now for stay in stays if stay.now.unit_id == unit.pk],
+            skills=may(user, "see_skills", unit),
+            over=[stay.now for stay in over if stay.now.unit_id == unit.pk],
         )
         for unit in units_for(user, "see_setup")
     ]

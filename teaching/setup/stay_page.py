@@ -5,7 +5,9 @@ from functools import cached_property
 
 from django.urls import reverse
 
+from teaching.record.stays import may_follow
 from teaching.rules import vocabulary as words
+from teaching.setup.whereabouts_forms import ACTS
 
 
 @dataclass(frozen=True)
@@ -63,6 +65,14 @@ class HelperLine:
         return bool(self.person and self.helper)
 
     @property
+    def hours(self) -> Act:
+        return Act("Hours they are there", reverse("helper-hours", args=[self.learner.uid]))
+
+    @property
+    def needs(self) -> Act:
+        return needs_of(self.learner)
+
+    @property
     def consents(self) -> list[tuple[str, Act]]:
         """Who said what, and the act that says otherwise."""
         return [
@@ -83,6 +93,10 @@ class HelperLine:
         )
 
 
+def needs_of(learner) -> Act:
+    return Act("What makes learning harder", reverse("learning-needs", args=[learner.uid]))
+
+
 class StayPage:
     """Five queries, however much is written down."""
 
@@ -96,9 +110,38 @@ class StayPage:
         return [StomaLine(stoma, kit) for stoma, kit in newest.items()]
 
     @cached_property
+    def learners(self) -> list:
+        return list(self.stay.learners.prefetch_related("consents").order_by("pk"))
+
+    @property
+    def persons_needs(self) -> Act:
+        return needs_of(next(each for each in self.learners if each.kind == "person"))
+
+    @property
+    def state(self) -> str:
+        """Where the stay stands, in a sentence."""
+        return f"{words.STAY_EVENTS[self.now.state].capitalize()}, on {self.now.unit.name}."
+
+    @property
+    def becomes(self) -> list[Act]:
+        """What may follow, in the order it usually comes."""
+        follow = may_follow(self.now.state)
+        return [
+            Act(said, reverse("stay-event", args=[self.stay.uid, kind]))
+            for kind, (said, *_) in ACTS.items()
+            if kind in follow
+        ]
+
+    @property
+    def planned(self) -> Act:
+        return Act("The planned day home", self._here("planned-home"))
+
+    @cached_property
     def helpers(self) -> list[HelperLine]:
         lines = []
-        for learner in self.stay.learners.filter(kind="helper").prefetch_related("consents").order_by("pk"):
+        for learner in self.learners:
+            if learner.kind != "helper":
+                continue
             said = {
                 each.whose: each.yes for each in sorted(learner.consents.all(), key=lambda each: each.number)
             }
