@@ -6,19 +6,20 @@ the stoma nurse to agree.
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from teaching.rules.assess import Assessment
 from teaching.rules.chances import Opportunity
-from teaching.rules.cover import due_after, next_hour
-from teaching.rules.facts import Chart, Stoma, Visit
-from teaching.rules.lines import Policy
+from teaching.rules.changes import change_visits
+from teaching.rules.cover import HOUR, WEEK_HOURS, next_hour
+from teaching.rules.facts import Appointment, Chart, Consent, Learner, Stoma, Visit
+from teaching.rules.opportunities import by_day, opportunities
 from teaching.rules.reach import REACHED, Reach, Reaching
 from teaching.rules.reasons import Reason
 
-HOUR, DAY = timedelta(hours=1), timedelta(days=1)
 FREE, A_CHANGE_EARLIER, A_CHANGE_MORE = range(len(REACHED))  # what a move costs the skin
 GOOD_SKIN = ("good",)
+TRIED = "tried"
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,38 +36,38 @@ class Move:
 
 @dataclass(frozen=True, slots=True)
 class Trial:
-    """A move before it is judged: the facts and opportunities as they would be."""
+    """A move before it is judged: the facts as they would be. `joins`: who comes to what is foreseen already."""
 
     code: str
     reason: Reason
     cost: int
     chart: Chart
-    chances: tuple[Opportunity, ...]
+    joins: str = ""
     agree: bool = False
 
 
-def moves(
-    chart: Chart, assessment: Assessment, policy: Policy, now: datetime, planned: datetime,
-    chances: tuple[Opportunity, ...], base: Reach,
-) -> tuple[Move, ...]:  # fmt: skip
+def moves(base: Reaching, assessment: Assessment, reach: Reach) -> tuple[Move, ...]:
     """Those that bring a better result by the planned moment, or the same one sooner; none that another beats."""
     found: list[Move] = []
-    for trial in _trials(chart, assessment, policy, now, planned, chances):
-        reach = Reaching(trial.chart, assessment, policy, now, planned, trial.chances).reach()
-        gained = _gained(base, reach)
+    until = max(one.at for one in base.chances) if base.chances else base.planned
+    for trial in _trials(base):
+        chances = opportunities(trial.chart, base.policy, base.now, until, assessment.changes)
+        if trial.joins:
+            chances = tuple(replace(one, learners=one.learners | {trial.joins}) for one in chances)
+        tried = Reaching(trial.chart, assessment, base.policy, base.now, base.planned, chances).reach()
+        gained = _gained(reach, tried)
         if gained:
             result, at = gained
             found.append(Move(trial.code, trial.reason, trial.cost, result, at, trial.agree))
     return tuple(one for one in found if not any(_beats(other, one) for other in found))
 
 
-def _gained(base: Reach, reach: Reach) -> tuple[str, datetime] | None:
+def _gained(base: Reach, tried: Reach) -> tuple[str, datetime] | None:
     """The best result that it brings, if that holds at the planned moment and did not before, or holds sooner."""
     for result in REACHED:
-        at = reach.first(result)
-        if not reach.then(result) or at is None:
+        at, before = tried.first(result), base.first(result)
+        if not tried.then(result) or at is None:
             continue
-        before = base.first(result)
         if not base.then(result) or (before is not None and at < before):
             return result, at
         return None
@@ -80,100 +81,125 @@ def _beats(one: Move, other: Move) -> bool:
     return as_good and (mine, one.at) != (theirs, other.at)
 
 
-def _trials(
-    chart: Chart, assessment: Assessment, policy: Policy, now: datetime, planned: datetime,
-    chances: tuple[Opportunity, ...],
-) -> Iterator[Trial]:  # fmt: skip
-    for stoma in chart.stomas:
-        yield from _practice(chart, policy, now, planned, chances, stoma)
-        yield from _visit(chart, assessment, policy, planned, chances, stoma, now)
-        yield from _morning(chart, policy, now, planned, chances, stoma)
-        yield from _extra(chart, assessment, policy, now, planned, chances, stoma)
-    yield from _helper(chart, chances)
+def _trials(base: Reaching) -> Iterator[Trial]:
+    if not base.ways or base.chart.goes_to == "facility":
+        return
+    for stoma in base.chart.stomas:
+        yield from _practice(base, stoma)
+        yield from _seen(base, stoma)
+        yield from _visit(base, stoma)
+        yield from _morning(base, stoma)
+        yield from _extra(base, stoma)
+    yield from _helper(base)
 
 
 def _label(chart: Chart, stoma: Stoma) -> str:
     return f", {stoma.label} stoma" if len(chart.stomas) > 1 else ""
 
 
-def _added(chances: tuple[Opportunity, ...], *more: Opportunity) -> tuple[Opportunity, ...]:
-    return tuple(sorted((*chances, *more), key=lambda one: one.at))
+def _booking(chart: Chart, *more: Appointment) -> Chart:
+    return replace(chart, appointments=(*chart.appointments, *more))
 
 
-def _all_learners(chart: Chart, chances: tuple[Opportunity, ...]) -> frozenset[str]:
-    return frozenset().union(*(one.learners for one in chances)) or frozenset({chart.learners[0].key})
+def _teaching(base: Reaching, stoma: Stoma, at: datetime, procedure: str, practice: bool = False) -> Appointment:
+    """A time for everyone who learns; the stoma nurse, or a nurse signed off, is there."""
+    learners = tuple(one.key for one in base.situation.learners)
+    return Appointment(
+        f"{TRIED} {procedure} {at}", at, "booked", procedure, learners, stoma.key, may_teach=True, practice=practice
+    )
 
 
-def _practice(
-    chart: Chart, policy: Policy, now: datetime, planned: datetime, chances: tuple[Opportunity, ...], stoma: Stoma
-) -> Iterator[Trial]:
-    at = next_hour(now) + HOUR
-    if at < planned:
-        one = Opportunity(at, "change", stoma.key, _all_learners(chart, chances), "practice", practice=True)
-        reason = Reason("move-practice", stoma=_label(chart, stoma))
-        yield Trial("practice", reason, FREE, chart, _added(chances, one))
+def _practice(base: Reaching, stoma: Stoma) -> Iterator[Trial]:
+    """Of whatever may be practised, at the next hour of teaching and again on a separate occasion."""
+    first = by_day(base.chart, base.policy, next_hour(base.now) + HOUR, base.now)
+    again = by_day(base.chart, base.policy, first + base.policy.spacing, first)
+    rows = base.ways[stoma.key].prospect.rows.values()
+    procedures = sorted({row.item.procedure for row in rows if row.item.practice_share != "none"})
+    booked = [
+        _teaching(base, stoma, at, procedure, practice=True)
+        for at in (first, again) if base.now < at < base.planned for procedure in procedures
+    ]
+    if booked:
+        reason = Reason("move-practice", stoma=_label(base.chart, stoma))
+        yield Trial("practice", reason, FREE, _booking(base.chart, *booked))
 
 
-def _helper(chart: Chart, chances: tuple[Opportunity, ...]) -> Iterator[Trial]:
-    """A helper who has agreed comes to the changes and appointments that are there already."""
-    for learner in chart.learners:
-        if learner.kind != "helper":
-            continue
-        joined = tuple(
-            replace(one, learners=one.learners | {learner.key}) if one.kind in ("due", "appointment") else one
-            for one in chances
-        )
-        if joined != chances:
+def _seen(base: Reaching, stoma: Stoma) -> Iterator[Trial]:
+    """Whoever may confirm a change is there at the next one that falls due."""
+    coming = _next_change(base, stoma)
+    if coming is not None and coming.kind == "due" and coming.at <= base.planned:
+        reason = Reason("move-seen", stoma=_label(base.chart, stoma), at=base.chart.ward.local(coming.at))
+        yield Trial("seen", reason, FREE, _booking(base.chart, _teaching(base, stoma, coming.at, "change")))
+
+
+def _next_change(base: Reaching, stoma: Stoma) -> Opportunity | None:
+    return next((one for one in base.chances
+                 if one.procedure == "change" and one.stoma == stoma.key and not one.practice), None)
+
+
+def _helper(base: Reaching) -> Iterator[Trial]:
+    """A helper comes to whatever is foreseen; where nobody is named, somebody who would be there day and night."""
+    chart = base.chart
+    for learner in base.situation.learners:
+        if learner.kind == "helper":
             reason = Reason("move-helper", name=learner.name or learner.relation or "the helper")
-            yield Trial("helper", reason, FREE, chart, joined)
+            yield Trial("helper", reason, FREE, chart, learner.key)
+    if all(one.kind == "person" for one in chart.learners):
+        found = replace(
+            chart, learners=(*chart.learners, Learner(TRIED, "helper", week="1" * WEEK_HOURS)),
+            consents=(*chart.consents, *(Consent(TRIED, whose, True, base.now) for whose in ("person", "helper"))),
+        )
+        yield Trial("find-helper", Reason("move-find-helper"), FREE, found, TRIED)
 
 
-def _visit(
-    chart: Chart, assessment: Assessment, policy: Policy, planned: datetime, chances: tuple[Opportunity, ...],
-    stoma: Stoma, now: datetime,
-) -> Iterator[Trial]:  # fmt: skip
+def _visit(base: Reaching, stoma: Stoma) -> Iterator[Trial]:
     """A nurse's visit for the change, in time: after leaving, the margin before it is due."""
-    change = next((one for one in assessment.changes if one.stoma == stoma.key), None)
-    due = due_after(change, planned, now) if change else None
-    if due is None or chart.goes_to != "home":
+    due = base.situation.dues[stoma.key]
+    if due is None or base.situation.leaving is None or change_visits(base.situation, stoma.key):
         return
-    last = due - policy.visit_margin
-    if last < planned:
+    last = due - base.policy.visit_margin
+    if last < base.planned:
         return
-    other = [one for one in chart.visits if one.for_change and one.state == "made" and one.stoma in ("", stoma.key)]
-    by = chart.ward.local(last)
-    made = Visit("tried", last, "made", True, "tried", stoma=stoma.key)
-    label = _label(chart, stoma)
+    other = any(one.for_change and one.state == "made" and one.stoma in ("", stoma.key) for one in base.chart.visits)
+    label, by = _label(base.chart, stoma), base.chart.ward.local(last)
     reason = Reason("move-visit-time", stoma=label, by=by) if other else Reason("move-visit", stoma=label, by=by)
-    yield Trial("visit-time" if other else "visit", reason, FREE, replace(chart, visits=(*chart.visits, made)), chances)
+    made = Visit(TRIED, last, "made", True, TRIED, stoma=stoma.key)
+    code = "visit-time" if other else "visit"
+    yield Trial(code, reason, FREE, replace(base.chart, visits=(*base.chart.visits, made)))
 
 
-def _morning(
-    chart: Chart, policy: Policy, now: datetime, planned: datetime, chances: tuple[Opportunity, ...], stoma: Stoma
-) -> Iterator[Trial]:
+def _morning(base: Reaching, stoma: Stoma) -> Iterator[Trial]:
     """A change on the morning of leaving: it starts a new interval, and is one more chance to show it."""
-    at = planned - policy.before_leaving
-    if at <= now or any(one.procedure == "change" and planned - DAY < one.at <= planned for one in chances):
+    at, last = base.planned - base.policy.before_leaving, _last_change(base, stoma, base.planned)
+    soon = last is not None and at - last < base.policy.extra_change_after
+    if at <= base.now or soon or by_day(base.chart, base.policy, at, base.now) != at or base.situation.leaving is None:
         return
-    one = Opportunity(at, "change", stoma.key, _all_learners(chart, chances), "morning-change", signed_off=True)
-    reason = Reason("move-morning", stoma=_label(chart, stoma), at=chart.ward.local(at))
-    yield Trial("morning", reason, A_CHANGE_EARLIER, chart, _added(chances, one), agree=True)
+    reason = Reason("move-morning", stoma=_label(base.chart, stoma), at=base.chart.ward.local(at))
+    booked = _booking(base.chart, _teaching(base, stoma, at, "change"))
+    yield Trial("morning", reason, A_CHANGE_EARLIER, booked, agree=True)
 
 
-def _extra(
-    chart: Chart, assessment: Assessment, policy: Policy, now: datetime, planned: datetime,
-    chances: tuple[Opportunity, ...], stoma: Stoma,
-) -> Iterator[Trial]:  # fmt: skip
-    """One extra change, only while the skin is good, the policy's time after the last."""
-    change = next((one for one in assessment.changes if one.stoma == stoma.key), None)
-    if change is None or change.last is None or not _good_skin(chart, stoma.key, now):
+def _extra(base: Reaching, stoma: Stoma) -> Iterator[Trial]:
+    """One extra change, only while the skin is good, the policy's time after the last and before the next."""
+    last, coming = _last_change(base, stoma, base.now), _next_change(base, stoma)
+    if last is None or not _good_skin(base.chart, stoma.key, base.now):
         return
-    at = max(change.last + policy.extra_change_after, next_hour(now) + HOUR)
-    if at >= planned:
+    soonest = max(last + base.policy.extra_change_after, next_hour(base.now) + HOUR)
+    at = by_day(base.chart, base.policy, soonest, base.now)
+    if at < soonest:
+        at = by_day(base.chart, base.policy, soonest, soonest)
+    if at < soonest or at >= base.planned or (coming is not None and coming.at - at < base.policy.extra_change_after):
         return
-    one = Opportunity(at, "change", stoma.key, _all_learners(chart, chances), "extra", signed_off=True)
-    reason = Reason("move-extra", stoma=_label(chart, stoma), at=chart.ward.local(at))
-    yield Trial("extra", reason, A_CHANGE_MORE, chart, _added(chances, one), agree=True)
+    reason = Reason("move-extra", stoma=_label(base.chart, stoma), at=base.chart.ward.local(at))
+    yield Trial("extra", reason, A_CHANGE_MORE, _booking(base.chart, _teaching(base, stoma, at, "change")), agree=True)
+
+
+def _last_change(base: Reaching, stoma: Stoma, before: datetime) -> datetime | None:
+    """The last change made, or foreseen to be made by then."""
+    made = [one.last for one in base.assessment.changes if one.stoma == stoma.key and one.last]
+    made += [one.at for one in base.chances if one.procedure == "change" and one.stoma == stoma.key
+             and not one.practice and one.at <= before]
+    return max(made, default=None)
 
 
 def _good_skin(chart: Chart, stoma: str, now: datetime) -> bool:

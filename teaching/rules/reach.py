@@ -24,10 +24,14 @@ REACHED = tuple(result for result, _ in LEANS)
 
 @dataclass(frozen=True, slots=True)
 class Reach:
-    """`earliest` moment (UTC) of each result, None: not within the time looked at; `at_planned`: holds then too."""
+    """`earliest` moment (UTC) of each result up to the planned one, None: not by then; `at_planned`: holds then too.
+
+    `beyond`: the earliest moment after the planned one of those that are not reached by then, were leaving put off.
+    """
 
     earliest: tuple[tuple[str, datetime | None], ...]
     at_planned: tuple[tuple[str, bool], ...]
+    beyond: tuple[tuple[str, datetime], ...] = ()
 
     def first(self, result: str) -> datetime | None:
         return dict(self.earliest)[result]
@@ -48,7 +52,8 @@ class Reaching:
         self, chart: Chart, assessment: Assessment, policy: Policy, now: datetime, planned: datetime,
         chances: tuple[Opportunity, ...],
     ) -> None:  # fmt: skip
-        self.chart, self.policy, self.now, self.planned = chart, policy, now, planned
+        self.chart, self.assessment, self.policy, self.now, self.planned = chart, assessment, policy, now, planned
+        self.chances = chances
         foreseen = tuple(_moved_on(change, chances, planned) for change in assessment.changes)
         self.situation: Situation = situation_of(chart, replace(assessment, changes=foreseen), policy, now)
         self.line: Timeline = timeline(chances, now, planned)
@@ -62,9 +67,12 @@ class Reaching:
     def reach(self) -> Reach:
         held = self.held()
         there = self.line.bit(self.planned)
+        firsts = {result: self.line.earliest(held[result]) for result in REACHED}
+        by_then = {result: at if at is not None and at <= self.planned else None for result, at in firsts.items()}
         return Reach(
-            tuple((result, self.line.earliest(held[result])) for result in REACHED),
+            tuple(by_then.items()),
             tuple((result, bool(held[result] & there)) for result in REACHED),
+            tuple((result, at) for result, at in firsts.items() if at is not None and at > self.planned),
         )
 
     def held(self) -> dict[str, int]:

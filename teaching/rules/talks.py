@@ -12,7 +12,8 @@ from teaching.rules.topics import TALK, called_in_time
 class Talks:
     """The topics of one learner on one stoma. Every opportunity they are at is a time to tell and to ask back.
 
-    `explained`: those that are already. Whoever will teach and is not named is not another nurse; an interpreter not booked is none.
+    `explained`: those that are already. Whoever will teach and is not named is not another nurse; an interpreter not
+    booked is none.
     """
 
     def __init__(self, scene: Scene, line: Timeline, explained: frozenset[str]) -> None:
