@@ -58,8 +58,8 @@ class Requirements:
         renews = "1 more renews it" if one.renewing == 1 else f"{one.renewing} more renew it"
         return (
             f"{one.title}, version {one.version}, published {spoken_day(one.published, self.ward)}; policy "
-            f"{one.policy}: {practices}, each row at 5 (independent) in {last}, {one.with_person} of these with a "
-            f"person; while it runs, {renews}. Lasts {one.lasts} months, never over {one.longest}."
+            f"{one.policy}: {practices}, each row at 5 (independent) in {last}, at least {one.with_person} of these "
+            f"with a person; while it runs, {renews}. Lasts {one.lasts} months, never over {one.longest}."
         )
 
 
@@ -116,7 +116,7 @@ def seen_said(practices: tuple[Practice, ...], ward: Ward) -> str:
 
 
 def levels_said(practice: Practice, skill: Skill) -> str:
-    """Such as "5 in 9 of 11 rows; 4 in Cleans with warm water": what was not at 5 is named row by row.
+    """Such as "5 in 9 of 11 rows. 4: Cleans with warm water and dries well": what was not at 5 is named row by row.
 
     One level in every row is said once.
     """
@@ -128,5 +128,5 @@ def levels_said(practice: Practice, skill: Skill) -> str:
     at_five = by_level.pop(INDEPENDENTLY)
     parts = [f"{INDEPENDENTLY} in {len(at_five)} of {len(titles)} rows"] if at_five else []
     unseen = by_level.pop(NOT_OBSERVED)
-    parts += [f"{level} in: {', '.join(rows)}" for level, rows in by_level.items() if rows]
-    return "; ".join([*parts, f"{NOT_OBSERVED}, not observed: {', '.join(unseen)}"] if unseen else parts)
+    parts += [f"{level}: {' / '.join(rows)}" for level, rows in by_level.items() if rows]
+    return ". ".join([*parts, f"{NOT_OBSERVED}, not observed: {' / '.join(unseen)}"] if unseen else parts)

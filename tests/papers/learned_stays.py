@@ -3,7 +3,7 @@
 from teaching.analysis.unit_learning import LearnedStay
 
 RESULTS = ("self-caring", "self-caring", "with nursing care arranged", "with a named helper", "self-caring")
-ROWS = {"pc-cut": (1, 4), "pc-off": (4, 4), "em-close": (3, 4), "em-open": (2, 4)}
+ROWS = {"cut": (1, 4), "off-peel": (4, 4), "em-close": (3, 4), "em-open": (2, 4)}
 
 
 def stays(count, results=RESULTS, few=0):
@@ -20,7 +20,7 @@ def _stay(number, results, few):
         for code, (at_once, of) in ROWS.items()
     }
     if number < few:
-        tries["pc-rod"] = (1, True)
+        tries["look-tubes"] = (1, True)
     independent = number % 5 < 3
     return LearnedStay(
         outcome="independent" if independent else "left", days=float(4 + number % 6),

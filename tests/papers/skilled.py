@@ -65,7 +65,10 @@ BASIL = Nurse(
 )  # fmt: skip
 AMBER = Nurse(
     "1", "Amber Oakley", "registered",
-    practices=(practice(300, BOWEL), practice(290, BOWEL), practice(280, BOWEL), practice(20, BOWEL)),
+    practices=(
+        practice(430, UROSTOMY, by="linden"), practice(420, UROSTOMY, by="linden"),
+        practice(410, UROSTOMY, by="linden"), practice(300, BOWEL), practice(290, BOWEL), practice(280, BOWEL), practice(20, BOWEL),
+    ),
     sign_offs=(
         granted(1, 600, 40, by="linden", certificate="Made-up college, 2024"),
         granted(1, 279, 30, BOWEL), granted(2, 19, 711, BOWEL),
