@@ -14,6 +14,7 @@ PERMISSIONS: dict[str, frozenset[str]] = {
     "see_person": BEDSIDE | {"planner"},
     "record_emptying": BEDSIDE,  # an assistant's showing is kept and never confirms (I4)
     "record_change": NURSE | {"student"},  # an assistant does not rate a change
+    "record_recheck": NURSE,
     "log_care": BEDSIDE,  # care given, a leak, a fluid-chart total
     "raise_caution": BEDSIDE,
     "tell_caution": BEDSIDE,

@@ -30,6 +30,7 @@ def acts_of(stay, chart: Chart, now: datetime, asker) -> Acts:
         *_offered(usual, stay, chart, now, asker),
         *([care] if asker("log_care") and chart.stomas else []),
         *_offered(seldom, stay, chart, now, asker),
+        *_said(stay, chart, asker),
     ]
     return Acts(tuple(found[:IN_SIGHT]), tuple(found[IN_SIGHT:]))
 
@@ -40,6 +41,16 @@ def _offered(recorders, stay, chart: Chart, now: datetime, asker) -> list[Link]:
         for recorder, words in recorders
         if asker(recorder.permission) and choices(chart, now, recorder.offered)
     ]
+
+
+def _said(stay, chart: Chart, asker) -> list[Link]:
+    """Topics talked about, and what is still managed."""
+    found = []
+    if chart.stomas and asker("record_change"):
+        found.append((reverse("topics", args=[stay.uid]), "Topics: told, or in own words"))
+    if chart.stomas and asker("record_recheck"):
+        found.append((reverse("recheck", args=[stay.uid]), "Still manages all of it alone"))
+    return found
 
 
 def _emptying(chart: Chart, now: datetime) -> str:

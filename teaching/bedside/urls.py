@@ -10,6 +10,7 @@ from teaching.bedside.handover_views import handover
 from teaching.bedside.light import light
 from teaching.bedside.output_views import nothing_since, output_total
 from teaching.bedside.person_views import person
+from teaching.bedside.recheck_views import recheck
 from teaching.bedside.recorder_views import (
     change,
     emptying,
@@ -24,6 +25,7 @@ from teaching.bedside.session_views import add_note, cosign, entered_in_error, s
 from teaching.bedside.shift_views import huddle, this_shift
 from teaching.bedside.state_views import teaching_state
 from teaching.bedside.take_over_views import take_over
+from teaching.bedside.topics_views import topics
 
 urlpatterns = [
     path("light/", light, name="light"),
@@ -39,6 +41,8 @@ urlpatterns = [
     path("stays/<uuid:stay>/night/taps/", tap_night, name="tap-night"),
     path("stays/<uuid:stay>/meeting/", meeting, name="meeting"),
     path("stays/<uuid:stay>/meeting/taps/", tap_meeting, name="tap-meeting"),
+    path("stays/<uuid:stay>/recheck/", recheck, name="recheck"),
+    path("stays/<uuid:stay>/topics/", topics, name="topics"),
     path("stays/<uuid:stay>/care/", care, name="care"),
     path("stays/<uuid:stay>/output/", output_total, name="output-total"),
     path("stays/<uuid:stay>/nothing-out/", nothing_since, name="nothing-since"),

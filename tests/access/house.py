@@ -34,7 +34,10 @@ class House:
     def __init__(self) -> None:
         checklist = checklists.publish_checklist(actor=HOUSE, content=json.loads(CHECKLIST.read_text()))
         self.own, self.other = (
-            places.open_unit(actor=HOUSE, name=name, zone="America/New_York", shifts=SHIFTS, checklist=checklist)
+            places.open_unit(
+                actor=HOUSE, name=name, zone="America/New_York", shifts=SHIFTS, checklist=checklist,
+                languages=("en", "pl"),
+            )
             for name in ("Heron Ward", "Kestrel Ward")
         )
         self.users = {role: self.somebody(role, role) for role in ROLES}

@@ -11,6 +11,7 @@ from django.urls import URLPattern, URLResolver, get_resolver
 from teaching.record.arrangements import arrange_visit, book_teaching
 from teaching.record.cautions import raise_caution, tell_caution
 from teaching.record.drafts import begin_draft
+from teaching.record.places import change_unit
 from teaching.record.skills import ask_to_be_observed
 from teaching.record.staff import grant_role, register_clinician
 from tests import skills
@@ -94,6 +95,11 @@ class Examples:
         grant_role(actor=HOUSE, clinician=self.newcomer, role="ward-nurse", unit=ward.unit)
         ward.stoma(ward.stay("Bram", "Quillfeather-Longlastname", "A2"), "colostomy", "left")
 
+        change_unit(
+            actor=ward.staff["linden"], unit=ward.unit, languages=["en", "pl"], slots={"press-minutes": "10"},
+            phones=[{"label": "Stoma nurses (made up)", "number": "00000 000 100", "hours": "08:00-16:00"}],
+            phrases={"pl": [{"english": "Does it hurt?", "words": "Czy boli?"}]},
+        )  # fmt: skip
         skills.publish(HOUSE)
         for skill in ("change", "teach-bowel"):
             skills.certify(ward.staff["linden"], amber, skill, days_left=30)
@@ -138,6 +144,8 @@ PAGES: dict[str, tuple[str, Callable[[Examples], dict]]] = {
     "night": ("amber", lambda ex: ex.person),
     "meeting": ("amber", lambda ex: ex.person),
     "care": ("amber", lambda ex: ex.person),
+    "recheck": ("amber", lambda ex: ex.person),
+    "topics": ("amber", lambda ex: ex.person),
     "output-total": ("amber", lambda ex: ex.person),
     "nothing-since": ("amber", lambda ex: ex.person),
     "body-event": ("amber", lambda ex: ex.person),
@@ -178,6 +186,18 @@ PAGES: dict[str, tuple[str, Callable[[Examples], dict]]] = {
     "staff": ("linden", lambda ex: ex.unit),
     "register-nurse": ("linden", lambda ex: ex.unit),
     "unit-settings": ("linden", lambda ex: ex.unit),
+    "unit-words": ("linden", lambda ex: ex.unit),
+    "unit-languages": ("linden", lambda ex: ex.unit),
+    "unit-phrases": ("linden", lambda ex: ex.unit | {"language": "pl"}),
+    "unit-phones": ("linden", lambda ex: ex.unit),
+    "unit-slots": ("linden", lambda ex: ex.unit),
+    "unit-policy": ("linden", lambda ex: ex.unit),
+    "policy-line": ("linden", lambda ex: ex.unit | {"name": "output_now"}),
+    "policy-sign": ("linden", lambda ex: ex.unit | {"name": "gap"}),
+    "stay-event": ("amber", lambda ex: ex.person | {"kind": "moved"}),
+    "planned-home": ("amber", lambda ex: ex.person),
+    "helper-hours": ("amber", lambda ex: {"learner": ex.helper.uid}),
+    "learning-needs": ("amber", lambda ex: {"learner": ex.helper.uid}),
     "staff-member": ("linden", lambda ex: ex.nurse("basil")),
     "grant-role": ("linden", lambda ex: ex.nurse("basil")),
     "revoke-role": ("linden", lambda ex: ex.nurse("basil") | {"role": "ward-nurse"}),
