@@ -15,7 +15,7 @@ from teaching.rules.due import named
 from teaching.rules.facts import Chart, Stoma
 from teaching.rules.gaps import Gap, gaps_of_stoma, of_arrangement, of_caution, unknown_of_stoma, which
 from teaching.rules.hands import Situation, situation_of
-from teaching.rules.home import HELPERS, NURSING, PARTS, PERSON, TOGETHER, bare_parts, wanted_hours
+from teaching.rules.home import HELPERS, NURSING, PARTS, PERSON, TOGETHER, Lean, bare_parts, wanted_hours
 from teaching.rules.in_place import Lacking, lacking, to_do
 from teaching.rules.lines import Policy
 from teaching.rules.missing import missing_facts
@@ -27,6 +27,8 @@ SELF_CARING, WITH_HELPER, WITH_NURSING = "self-caring", "with a named helper", "
 NOT_YET, CANNOT_SAY = "not yet", "cannot say"
 CARE_ARRANGED = "care arranged"
 RESULTS = (SELF_CARING, WITH_HELPER, WITH_NURSING, CANNOT_SAY, NOT_YET)  # the weaker is the later
+WAYS_TO_LEAN = (PERSON, HELPERS, TOGETHER, NURSING)
+Bare = Mapping[Lean, tuple[str, ...]]  # the parts not covered, by whom is leaned on
 LEANS = ((SELF_CARING, PERSON), (WITH_HELPER, TOGETHER), (WITH_NURSING, NURSING))
 
 
@@ -108,13 +110,14 @@ def ready(chart: Chart, assessment: Assessment, policy: Policy, now: datetime) -
     stomas = []
     for stoma in chart.stomas:
         capped = caps[stoma.key] is not None
+        bare = {lean: bare_parts(situation, stoma.key, lean, capped=capped) for lean in WAYS_TO_LEAN}
         if to_facility:
             result = WITH_NURSING
         else:
-            result, proved, unknown = _judge(situation, stoma, capped)
+            result, proved, unknown = _judge(situation, stoma, bare, capped)
             gaps += proved
             missing += unknown
-        stomas.append(_of_stoma(situation, stoma, result, capped))
+        stomas.append(_of_stoma(situation, stoma, result, bare, capped))
     gaps += [of_arrangement(one, situation.leaving) for one in lacking(chart, policy, situation.leaving, now)]
     weakest = max((one.result for one in stomas), key=RESULTS.index, default=CANNOT_SAY)
     result = NOT_YET if gaps else CANNOT_SAY if missing else weakest
@@ -129,25 +132,21 @@ def ready(chart: Chart, assessment: Assessment, policy: Policy, now: datetime) -
     )
 
 
-def _judge(situation: Situation, stoma: Stoma, capped: bool) -> tuple[str, list[Gap], list[Gap]]:
+def _judge(situation: Situation, stoma: Stoma, bare: Bare, capped: bool) -> tuple[str, list[Gap], list[Gap]]:
     """R11, R12: the result of one stoma, its proved gaps, and what is not known and matters."""
     proved = bare_parts(situation, stoma.key, NURSING, best=True, capped=capped)
     if proved:
         knowing = bare_parts(situation, stoma.key, NURSING, best=True, knowing=True, capped=capped)
         return NOT_YET, gaps_of_stoma(situation, stoma, knowing, knowing != proved, best=True), []
     for result, lean in LEANS:
-        bare = bare_parts(situation, stoma.key, lean, capped=capped)
-        if not bare:
+        if not bare[lean]:
             return result, [], []
-    return CANNOT_SAY, [], unknown_of_stoma(situation, stoma, bare)
+    return CANNOT_SAY, [], unknown_of_stoma(situation, stoma, bare[NURSING])
 
 
-def _of_stoma(situation: Situation, stoma: Stoma, result: str, capped: bool) -> OfStoma:
-    bare = [
-        bare_parts(situation, stoma.key, lean, capped=capped) for lean in (PERSON, HELPERS, TOGETHER, NURSING)
-    ]
+def _of_stoma(situation: Situation, stoma: Stoma, result: str, bare: Bare, capped: bool) -> OfStoma:
     parts = tuple(
-        Part(code, *(code not in each for each in bare)) for code in PARTS
+        Part(code, *(code not in bare[lean] for lean in WAYS_TO_LEAN)) for code in PARTS
         if (code != "wear" or capped) and (code != "night" or wanted_hours(situation, stoma.key, code))
     )
     return OfStoma(stoma.key, named(situation.chart, stoma), result, situation.dues[stoma.key], parts)
