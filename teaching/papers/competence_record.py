@@ -75,9 +75,7 @@ def competence_record(
         name=nurse.name,
         grade=GRADES[nurse.grade],
         unit=unit,
-        skills=tuple(
-            _skill(nurse, standing(nurse, skill, policy, now, ward), history, names, ward) for skill in asked
-        ),
+        skills=tuple(_skill(nurse, standing(nurse, skill, policy, now, ward), history, names, ward) for skill in asked),
         requirements=names.lines,
         confidence=tuple((skill.title, _confidence(nurse, skill, ward)) for skill in asked),
         printed_at=dated(now, ward),

@@ -1,6 +1,7 @@
 """What a unit's people stumble on, on paper: counts first, the rest only past its floor; nobody is named.
 
-The sentences are those of the screen; `tests/papers/test_learning_report.py` holds them together.
+The sentences are those of the screen; `tests/papers/test_learning_report.py` holds them together. Below the floor
+no share of the paper has a range.
 """
 
 from collections.abc import Mapping
@@ -27,9 +28,11 @@ class Leaving:
 
 @dataclass(frozen=True, slots=True)
 class StepLine:
+    """One step; `share` with its range only past the floor, below it the counts alone."""
+
     title: str
     tried: int
-    share: Share
+    share: Share | None
     said: str
     usual: str
 
@@ -79,7 +82,7 @@ def learning_report(
         sessions=_sessions(found),
         floor="" if past else f"Curves, shares with their range and the months are shown from {FEWEST_STAYS} stays on.",
         leaving=tuple(_leaving(each, found) for each in RESULTS if each in found.results),
-        steps=tuple(_step(row, titles) for row in found.rows),
+        steps=tuple(_step(row, titles, past) for row in found.rows),
         usual_days=_usual_days(found) if past else "",
         curves=_curves(found),
         days=_days(found),
@@ -105,9 +108,11 @@ def _leaving(result: str, found: UnitLearning) -> Leaving:
     return Leaving(result.capitalize(), shown, share, said(share))
 
 
-def _step(row: RowLearning, titles: Mapping[str, str]) -> StepLine:
+def _step(row: RowLearning, titles: Mapping[str, str], past: bool) -> StepLine:
     usual = f"session {row.usual_try:g}" if row.usual_try else "not by half of them"
-    return StepLine(titles.get(row.code, row.code), row.tried, row.at_once, said(row.at_once), usual)
+    at_once = row.at_once
+    told = said(at_once) if past else f"{at_once.count} of {at_once.total}"
+    return StepLine(titles.get(row.code, row.code), row.tried, at_once if past else None, told, usual)
 
 
 def _usual_days(found: UnitLearning) -> str:

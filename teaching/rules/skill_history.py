@@ -75,7 +75,7 @@ def required_of(history: History, skill: str, version: int | None, title: str, a
     return Requirement(
         skill, told.title, version, found.at, told.practices, told.at_five,
         min(told.at_five, policy.practices_with_person), told.renewing, lasts, longest, policy.version,
-    )
+    )  # fmt: skip
 
 
 def renewed(nurse: Nurse, sign_off: SignOff) -> bool:

@@ -67,7 +67,8 @@ AMBER = Nurse(
     "1", "Amber Oakley", "registered",
     practices=(
         practice(430, UROSTOMY, by="linden"), practice(420, UROSTOMY, by="linden"),
-        practice(410, UROSTOMY, by="linden"), practice(300, BOWEL), practice(290, BOWEL), practice(280, BOWEL), practice(20, BOWEL),
+        practice(410, UROSTOMY, by="linden"), practice(300, BOWEL), practice(290, BOWEL), practice(280, BOWEL),
+        practice(20, BOWEL),
     ),
     sign_offs=(
         granted(1, 600, 40, by="linden", certificate="Made-up college, 2024"),

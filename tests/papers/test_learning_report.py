@@ -60,8 +60,9 @@ def test_counts_worked_out_by_hand():
 def test_below_the_floor_there_are_counts_alone():
     paper = report(stays(29))
     assert (paper.curves, paper.days, paper.months, paper.usual_days) == ((), (), (), "")
-    assert all(one.share is None for one in paper.leaving)
+    assert all(one.share is None for one in (*paper.leaving, *paper.steps))
     said = text(stays(29))
+    assert "%" not in said
     assert "29 stays." in said and "are shown from 30 stays on." in said
     assert "Time to independence" not in said and "Month by month" not in said
     assert report(stays(30)).floor == "" and report(stays(30)).days
@@ -96,9 +97,11 @@ def test_the_paper_says_the_screens_own_sentences(count):
     assert [(one.words, one.count, one.said) for one in paper.leaving] == [
         (one.words, one.count, one.said) for one in screen.leaving
     ]
-    assert [(one.title, one.tried, one.said, one.usual) for one in paper.steps] == [
-        (row.title, row.tried, row.said, row.usual) for row in screen.rows
+    assert [(one.title, one.tried, one.usual) for one in paper.steps] == [
+        (row.title, row.tried, row.usual) for row in screen.rows
     ]
+    for one, row in zip(paper.steps, screen.rows, strict=True):
+        assert row.said == one.said if paper.days else row.said.startswith(f"{one.said},")
     assert list(paper.days) == screen.curve_table and list(paper.month_table) == screen.month_table
     assert list(paper.signals) == screen.signals
     assert paper.usual_days in ("", screen.usual_days) and bool(paper.usual_days) == bool(paper.days)

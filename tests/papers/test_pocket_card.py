@@ -71,7 +71,7 @@ def test_the_longest_names_stay_inside_and_lie_on_no_other_word():
     inside = [one for one in placed if top < one[2] < bottom]
     said = " ".join(one[0] for one in inside)
     assert said.count("until") == 3 and "Nightingale" in said and said.endswith("who teaches this shift.")
-    for text, x0, y0, x1, y1 in inside:
+    for text, x0, _, x1, y1 in inside:
         assert left + 2 < x0 and x1 < right - 2 and y1 < bottom - 1, text
     rows = sorted(inside, key=lambda one: one[2])
     for text, x0, y0, x1, y1 in rows:
