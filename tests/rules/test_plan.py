@@ -6,7 +6,7 @@ from datetime import timedelta
 
 import pytest
 
-from teaching.rules.arranged import Appointment, Arrangement
+from teaching.rules.arranged import Appointment
 from teaching.rules.assess import assess
 from teaching.rules.chances import Opportunity
 from teaching.rules.checklist import applicable
@@ -14,7 +14,7 @@ from teaching.rules.facts import Rating
 from teaching.rules.opportunities import opportunities
 from teaching.rules.plan import plan
 from teaching.rules.reach import REACHED, Reaching
-from teaching.rules.readiness import SELF_CARING, WITH_NURSING
+from teaching.rules.readiness import SELF_CARING
 from teaching.rules.reasons import words
 from teaching.rules.teach_now import teach_now
 from tests.rules.story import SIGNED_OFF, STOMA_NURSE, Story, at
@@ -59,8 +59,8 @@ def books(story, when, learners=("person",), **more):
 def test_one_sentence_names_the_only_change_left():
     found = planned(taught())
     assert words(found.said) == (
-        "If each chance is taken, self-caring from Thu 14 May 10:00 on, not before; "
-        "Thu 14 May 10:00 is the only change left."
+        "Once more alone; Thu 14 May 10:00 is the only change left. "
+        "If it is taken, self-caring from Thu 14 May 10:00 on, not before."
     )
     assert found.slack == DAY + timedelta(hours=2)
 
@@ -79,7 +79,10 @@ def test_the_change_seen_by_nobody_signed_off_confirms_nothing():
 def test_a_change_that_falls_due_after_leaving_is_no_chance():
     found = planned(taught().leaving("Thu 09:00"))
     assert found.reach.first(SELF_CARING) is None
-    assert "no change is left before then" in words(found.said)
+    assert found.reach.beyond[0] == (SELF_CARING, at("Thu 10:00")) and found.slack == timedelta(hours=-1)
+    assert words(found.said) == (
+        "no change is left before then: self-caring not before Thu 14 May 10:00, after the planned leaving."
+    )
 
 
 @pytest.mark.parametrize(("first", "chance"), [
@@ -106,23 +109,15 @@ def test_wiping_and_closing_reopened_by_a_new_clip_come_back_with_one_real_empty
     assert planned(story, "Wed 20:30").reach.first(SELF_CARING) == at("Thu 08:00")
 
 
-def test_a_visit_at_another_time_or_a_change_before_leaving():
-    """Story 5b: change at 04, leak service; the move that starts a new interval makes room for the visit."""
-    story = Story(interval_hours=72).shows(EMPTYING, "06", "Mon 09:00").shows(EMPTYING, "06", "Mon 15:00")
-    knows(changes(story, "Mon 10:00", answer="04")).leaving("Tue 18:00")
-    details = (("answers_hours", 2), ("day_and_night", True))
-    story._add("arrangements", Arrangement("leak-service", "made", at("Mon 12:00"), details=details))
-    assert planned(story).reach.best == ""
-    visit = next(one for one in planned(story).moves if one.code == "visit")
-    assert (visit.result, visit.cost) == (WITH_NURSING, 0)
-    assert words(visit.reason) == "A nurse's visit for the change, accepted, by Wed 13 May 10:00."
-
-
 def test_evidence_that_goes_stale_before_leaving_is_said():
-    story = taught()
-    changes(story, "Tue 10:00").leaving("Mon+2 12:00")
+    """Nothing but one more change is left: what was shown of emptying is out of date two days later."""
+    story = changes(taught(), "Tue 10:00").leaving("Mon+1 12:00")
+    story.state("no-stool-yet", "Mon 00:00")  # so that no emptying is foreseen
     found = planned(story)
-    assert found.reach.first(SELF_CARING) is not None
+    assert found.reach.first(SELF_CARING) == at("Tue 12:00") and not found.reach.then(SELF_CARING)
+    assert words(found.said) == (
+        "self-caring could be reached Tue 12 May 12:00, but is out of date again by the planned moment."
+    )
 
 
 def test_no_day_of_leaving_looks_a_week_ahead():
@@ -130,18 +125,10 @@ def test_no_day_of_leaving_looks_a_week_ahead():
     story.chart = replace(story.chart, planned_at=None)
     found = planned(story)
     assert found.planned is None
-    assert words(found.said) == "If each chance is taken, self-caring from Thu 14 May 10:00 on, not before."
-
-
-def test_an_extra_change_only_with_good_skin_and_only_as_an_option():
-    story = taught().leaving("Wed 18:00")
-    assert "extra" not in [one.code for one in planned(story).moves]
-    story.finds("Mon 10:00", "s person Mon 11 10:00", "nurse", skin=(("head", "good"), ("feet", "good")))
-    extra = next(one for one in planned(story).moves if one.code == "extra")
-    assert extra.agree
-    assert extra.at >= at("Tue 10:00")
-    story.finds("Mon 20:00", "later", "nurse", skin=(("head", "wet-raw"),))
-    assert "extra" not in [one.code for one in planned(story).moves]
+    assert words(found.said) == (
+        "Once more alone; 2 changes are left, the next Thu 14 May 10:00. "
+        "If each is taken, self-caring from Thu 14 May 10:00 on, not before."
+    )
 
 
 def test_at_most_three_aims_and_each_would_cost_a_day():
