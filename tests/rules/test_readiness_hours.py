@@ -194,6 +194,15 @@ def test_r5_who_looks_is_there_when_the_pouch_is_off(hours, result):
     assert story.shows("t-signs", "told", "Mon 08:00", learner="son").result() == result
 
 
+@pytest.mark.parametrize(("hours", "result"), [(week("Sat 07-08"), NURSING), (week("Sat 08-09"), NOT_YET)])
+def test_r5_who_looks_is_there_in_the_hour_of_the_change(hours, result):
+    """His wife changes on Saturday from 7 to 8, and does not see well; his son looks."""
+    looking = ("look-stoma", "look-skin", "look-under")
+    story = only("pouch").needs("sight").helper("wife", needs=("sight",)).comes("wife", week("Sat 07-08"))
+    story.holds("change", but=looking, learner="wife").helper("son").comes("son", hours)
+    assert story.shows("t-signs", "told", "Mon 08:00", learner="son").result() == result
+
+
 def test_r6_other_topics_by_any_helper_or_a_visit_that_is_accepted():
     def without(*topics):
         return Going().holds("pouch", "change").holds("topics", but=topics).all_else()
@@ -211,6 +220,14 @@ def test_r12_set_out_only_needs_somebody_there_at_the_hour():
     story = Going().helper("wife").comes("wife", ALL_HOURS).holds("topics", "change").all_else()
     assert story.holds("pouch", answer="05", by=SIGNED_OFF).result() == HELPER
     assert parts(story.comes("wife", BY_DAY)) == ["pouch"]
+
+
+def test_r12_a_helper_who_needs_it_set_out_needs_another_helper():
+    """The person, who does nothing of it, does not set out for her either."""
+    story = Going().helper("wife").comes("wife", ALL_HOURS).shows("em-open", "02", "Wed 08:00")
+    story.holds("change", "topics", learner="wife").holds("pouch", answer="05", learner="wife").all_else()
+    assert parts(story) == ["pouch"]
+    assert story.helper("son").comes("son", ALL_HOURS).result() == HELPER
 
 
 def test_r12_the_weakest_cover_used_names_the_result():

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 from going_home import ALL_HOURS, Going, all_held, judge, only
-from story import at
+from story import ASSISTANT, at
 
 from teaching.rules.facts import Consent
 
@@ -20,7 +20,8 @@ def test_r11_nothing_signed_for_48_hours_is_missing_and_48_hours_are_not():
     story = all_held().leaving("Sat 12:00")
     assert story.result("Fri 10:00") == SELF
     assert (story.result("Fri 10:01"), missing(story, "Fri 10:01")[0]) == (CANNOT_SAY, "not-fresh")
-    assert story.recheck("emptying", "Fri 09:00").result("Fri 10:01") == SELF
+    assert story.recheck("emptying", "Fri 09:00", by=ASSISTANT).result("Fri 10:01") == CANNOT_SAY
+    assert story.recheck("emptying", "Fri 09:30").result("Fri 10:01") == SELF
 
 
 @pytest.mark.parametrize("answer", ["10", "88", "07"])
