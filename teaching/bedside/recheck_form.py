@@ -13,6 +13,7 @@ from teaching.rules.facts import Chart
 from teaching.rules.scene import has_agreed
 from teaching.rules.vocabulary import PROCEDURES
 
+NOTHING = "Nothing is held yet that a recheck could renew. Record what you saw as a session."
 RENEWED = ("emptying", "urine", "swap", "night")
 
 
@@ -57,6 +58,13 @@ class RecheckForm(forms.Form):
         self.held = {one.value: one for one in held}
         self.fields["which"].choices = [(one.value, one.words) for one in held]
         self.fields["at"].on(zone)
+        if not held:
+            self.fields.clear()
+
+    def clean(self):
+        if not self.held:
+            raise forms.ValidationError(NOTHING)
+        return super().clean()
 
     def entry(self) -> RecheckEntry:
         chosen = self.held[self.cleaned_data["which"]]

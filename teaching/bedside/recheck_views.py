@@ -9,14 +9,13 @@ from teaching.access.guards import guard
 from teaching.bedside.asker import Asker
 from teaching.bedside.band import band_of
 from teaching.bedside.note_page import NOTE, NotePage
-from teaching.bedside.recheck_form import RecheckForm, held_here
+from teaching.bedside.recheck_form import NOTHING, RecheckForm, held_here
 from teaching.record.charts import chart_for
 from teaching.record.places import policy_for
 from teaching.record.sessions import record_recheck
 from teaching.rules.assess import assess
 
 SAYS = "You watched the whole of it and said nothing. It renews the date of what is held; it is no new showing."
-NOTHING = "Nothing is held yet that a recheck could renew. Record what you saw as a session."
 
 
 @guard("record_recheck")
@@ -25,8 +24,6 @@ def recheck(request, stay):
     chart, policy = chart_for(stay), policy_for(request.unit, now)
     held = held_here(chart, assess(chart, policy, now), band_of(stay, chart).name)
     form = RecheckForm(request.POST or None, stay=stay, held=held, zone=chart.ward.zone, now=now)
-    if not held:
-        del form.fields["which"], form.fields["at"]
     page = NotePage(
         stay, chart, now, asker, title="Still manages all of this alone", asks="Who and what",
         button="Sign: I watched all of it" if held else "", says=(SAYS if held else NOTHING,),

@@ -1,0 +1,92 @@
+"""Topics: told is not explained, nothing is answered beforehand, an interpreter is asked for where needed."""
+
+import re
+from datetime import timedelta
+
+import time_machine
+from django.urls import reverse
+
+from teaching.models import Account, Rating
+from teaching.record import learners
+from teaching.record.charts import chart_for
+from teaching.rules.assess import assess
+from teaching.rules.policy import DEFAULT
+from tests.bedside.reading import words
+
+
+def who(stay, stoma, learner=None):
+    return f"{stoma.uid}:{(learner or stay.learners.get(kind='person')).uid}"
+
+
+def state(stay, code, now):
+    found = assess(chart_for(stay), DEFAULT, now)
+    return next(one.state for one in found.standings if one.code == code)
+
+
+def test_told_then_explained_in_own_words_later(ward, ada, stoma, send, signed_in):
+    answer = send("topics", ada, which=who(ada, stoma), **{"topic.t-call": "told", "topic.t-leak": "told"})
+    assert answer.status_code == 303
+    account = Account.objects.get()
+    assert (account.event.kind, account.event.procedure, account.role) == ("teaching", "topics", "taught")
+    assert dict(Rating.objects.values_list("code", "answer")) == {"t-call": "told", "t-leak": "told"}
+    assert state(ada, "t-call", ward.now) == "learning", "told is not explained"
+    later = ward.now + timedelta(days=1)
+    with time_machine.travel(later, tick=False):
+        said = {"which": who(ada, stoma), "topic.t-call": "own_words"}
+        assert send("topics", ada, client=signed_in("amber"), **said).status_code == 303
+        assert state(ada, "t-call", later) == "independent"
+
+
+def test_nothing_is_answered_beforehand_and_each_topic_says_how_to_ask_back(ada, stoma, amber):
+    page = amber.get(reverse("topics", args=[ada.uid]))
+    checked = re.findall(r'<input[^>]*name="([\w.-]+)"[^>]*value="([^"]*)"[^>]* checked', page.content.decode())
+    assert {value for _, value in checked} == {""} and "which" not in dict(checked)
+    assert "It is 2 in the morning: whom do you ring? Show me the number." in words(page)
+
+
+def test_an_explained_topic_steps_back_and_says_so(ward, ada, stoma, send, signed_in):
+    send("topics", ada, which=who(ada, stoma), **{"topic.t-call": "told"})
+    with time_machine.travel(ward.now + timedelta(days=1), tick=False):
+        amber = signed_in("amber")
+        send("topics", ada, client=amber, which=who(ada, stoma), **{"topic.t-call": "own_words"})
+        page = amber.get(reverse("topics", args=[ada.uid])).context["page"]
+    assert "t-call" in {item.code for item, *_ in page.others} - {item.code for item, *_ in page.topics}
+    assert {item.code: stands for item, _, stands in page.others}["t-call"] == ["Ada Fernhollow: explained"]
+
+
+def test_a_helper_listens_once_both_said_yes(ward, ada, stoma, amber, send):
+    asked, unasked = ward.helper(ada), ward.helper(ada, "Ivo", "son", agreed=False)
+    choices = dict(amber.get(reverse("topics", args=[ada.uid])).context["form"].fields["which"].choices)
+    assert "Hugo, husband" in choices.values() and not any("Ivo" in said for said in choices.values())
+    assert send("topics", ada, which=who(ada, stoma, asked), **{"topic.t-call": "told"}).status_code == 303
+    assert send("topics", ada, which=who(ada, stoma, unasked), **{"topic.t-call": "told"}).status_code == 422
+    assert Rating.objects.get().learner == asked
+
+
+def test_an_interpreter_is_asked_for_where_somebody_needs_one(ward, ada, stoma, amber, send):
+    address = reverse("topics", args=[ada.uid])
+    assert not amber.get(address).context["form"].asks_interpreter
+    person = ada.learners.get(kind="person")
+    learners.record_need(actor=ward.staff["amber"], learner=person, code="interpreter")
+    assert amber.get(address).context["form"].asks_interpreter
+    send("topics", ada, which=who(ada, stoma), interpreter="trained", **{"topic.t-call": "told"})
+    assert Account.objects.get().interpreter == "trained"
+
+
+def test_what_is_missing_is_said_and_nothing_is_stored(ada, stoma, send):
+    for said, sentence in (
+        ({"topic.t-call": "told"}, "Tap who listened"),
+        ({"which": who(ada, stoma)}, "Nothing is answered yet."),
+        ({"which": who(ada, stoma), "topic.t-call": "06"}, "Select a valid choice"),
+        ({"which": who(ada, stoma), "topic.t-call": "told", "at_0": "2026-05-14T09:00"}, "This time is still to come"),
+    ):
+        answer = send("topics", ada, **said)
+        assert answer.status_code == 422 and sentence in words(answer), sentence
+    assert not Account.objects.exists()
+
+
+def test_a_student_signs_as_a_student_and_an_assistant_does_not_explain(ada, stoma, send, signed_in):
+    said = {"which": who(ada, stoma), "topic.t-call": "told"}
+    assert send("topics", ada, client=signed_in("tansy"), **said).status_code == 303
+    assert Account.objects.get().role == "student"
+    assert send("topics", ada, client=signed_in("ashby"), **said).status_code == 403
