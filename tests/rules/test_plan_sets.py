@@ -166,11 +166,11 @@ def test_an_interpreter_who_is_not_booked_is_none():
 
 
 def test_with_a_leak_service_one_may_change_and_with_a_visit_nobody_need():
-    story = everything_booked(two_helpers(), "Tue 13:00", "Wed 13:00", "Thu 13:00")
+    story = everything_booked(two_helpers(), "Tue 13:00", "Wed 13:00", "Thu 13:00").leaving("Fri 12:00")
     details = (("answers_hours", 2), ("day_and_night", True))
     story._add("arrangements", Arrangement("leak-service", "made", at("Mon 00:00"), details=details))
     assert planned(story).reach.first(WITH_NURSING) == at("Wed 13:00")
-    story._add("visits", Visit("v", at("Sat 12:30"), "made", True, "A nurse"))
+    story._add("visits", Visit("v", at("Fri 12:30"), "made", True, "A nurse"))
     # Emptyings by day are many; the helper of the nights is there from 20:00 on, and at those booked.
     assert planned(story).reach.first(WITH_NURSING) == at("Wed 08:00")
 

@@ -7,7 +7,7 @@ from small_cases import NOW, Case
 
 from teaching.rules.prospect import Prospect
 
-CASES = int(os.environ.get("PLAN_CASES", "2500"))  # 20,000 and more were run by hand: see DEVELOPERS.md
+CASES = int(os.environ.get("PLAN_CASES", "1500"))  # 20,000 and more were run by hand: see DEVELOPERS.md
 BATCH = 250
 
 
