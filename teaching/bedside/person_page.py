@@ -5,8 +5,9 @@ from datetime import datetime
 
 from django.urls import reverse
 
-from teaching.bedside.acts import acts_of, address_of
+from teaching.bedside.acts import acts_of
 from teaching.bedside.band import Band, band_of
+from teaching.bedside.begun import begun_here
 from teaching.bedside.caution_page import cautions_of
 from teaching.bedside.grid import grids
 from teaching.bedside.needed import Needed, because, still_needed, whose
@@ -14,7 +15,6 @@ from teaching.bedside.sessions_list import happened
 from teaching.bedside.wear import wear
 from teaching.rules.assess import Assessment
 from teaching.rules.facts import Chart
-from teaching.rules.huddle import when
 from teaching.rules.items import Item
 from teaching.rules.reasons import words
 from teaching.rules.vocabulary import LEVEL_CODES, NOT_RATED_CODES
@@ -30,12 +30,6 @@ class Aim:
     because: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class BegunHere:
-    words: str
-    address: str
-
-
 class PersonPage:
     def __init__(self, stay, chart: Chart, assessment: Assessment, now: datetime, asker):
         self.stay, self.chart, self.assessment, self.now = stay, chart, assessment, now
@@ -47,7 +41,7 @@ class PersonPage:
         self.acts = acts_of(stay, chart, now, asker)
         self.setup = reverse("stay-setup", args=[stay.uid]) if asker("open_stay") else ""
         self.handover = reverse("handover", args=[stay.uid]) if asker("print_handover") else ""
-        self.begun = self._begun(asker)
+        self.begun = begun_here(stay, chart.ward, now, asker)
 
     @property
     def stands_out(self) -> list[str]:
@@ -76,19 +70,6 @@ class PersonPage:
 
     def _states(self) -> dict[tuple[str, str, str], str]:
         return {(one.stoma, one.code, one.learner): one.state for one in self.assessment.standings}
-
-    def _begun(self, asker) -> list[BegunHere]:
-        """Sessions begun and not signed, shown to everybody; another nurse's is first taken over."""
-        found = []
-        drafts = self.stay.drafts.filter(state="open").order_by("begun_at").prefetch_related("owner__details")
-        for draft in drafts:
-            own = draft.owner_id == asker.clinician_id
-            by = "you" if own else max(draft.owner.details.all(), key=lambda one: one.number).name
-            at = when(draft.begun_at, self.chart.ward, self.now)
-            other = reverse("take-over", args=[draft.uid]) if asker("record_emptying") else ""
-            address = address_of(draft, self.stay) if own else other
-            found.append(BegunHere(f"Begun {at} by {by}, not signed. It does not count yet.", address))
-        return found
 
     @property
     def marks(self) -> set[tuple[str, bool]]:

@@ -12,6 +12,7 @@ from django.views.decorators.http import require_POST
 from teaching.access.forms_in import KEY, answer_form, form_key
 from teaching.access.guards import guard
 from teaching.bedside.asker import Asker
+from teaching.bedside.begun import elsewhere
 from teaching.bedside.caution_raising import raise_for_wear, say
 from teaching.bedside.powder import powder_hint
 from teaching.bedside.recorder_form import RecorderForm
@@ -92,7 +93,8 @@ def recording(request, stay, recorder):
                 messages.warning(request, say(caution))
         return reverse("person", args=[stay.uid])
 
-    return answer_form(request, form, TEMPLATE, store, {"page": page, "stay": stay, "draft": draft})
+    context = {"page": page, "stay": stay, "draft": draft, "elsewhere": elsewhere(stay, draft, form, now, asker)}
+    return answer_form(request, form, TEMPLATE, store, context)
 
 
 def _keep_what_was_seen(request, stay, form, draft, policy):

@@ -51,6 +51,7 @@ def said_so_far(draft) -> dict:
     if not draft:
         return {}
     own = newest_taps(draft, getattr(draft, "whose", draft.owner))
+    draft.bases = {field: str(each.client_id) for field, each in own.items()}  # what this page's next taps stand on
     return {field: each.value for field, each in own.items()}
 
 

@@ -62,7 +62,7 @@ def tap(*, actor: Actor, draft: Draft, client_id: UUID, field: str, value: Any, 
         if held.owner_id != somebody(actor).pk:
             _refuse_other(held, somebody(actor), field)
         there = newest_taps(held, held.owner).get(field)
-        if there and there.client_id != base:
+        if there and there.client_id != base and there.value != value:
             raise TapConflict(CHANGED, there, ours=True)
         return DraftTap.objects.create(
             draft=held, client_id=client_id, user=actor.user, field=field, value=value, base=base

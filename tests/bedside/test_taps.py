@@ -2,12 +2,15 @@
 
 import json
 import uuid
+from datetime import timedelta
 
 import pytest
+import time_machine
 from django.urls import reverse
 
 from teaching.models import Account, Draft, DraftTap
 from tests.bedside.reading import words
+from tests.bedside.ward import NIGHT
 
 
 @pytest.fixture
@@ -66,8 +69,11 @@ def test_a_draft_is_shown_to_all_and_gone_on_with_by_its_own_nurse(tap, ada, amb
     address = reverse("person", args=[ada.uid])
     own, other = amber.get(address), signed_in("basil").get(address)
     assert "Begun today 02:14 by you, not signed. It does not count yet. Go on with it" in words(own)
-    assert "Begun today 02:14 by Amber Oakley, not signed. It does not count yet." in words(other)
+    assert "Amber Oakley is recording now, begun today 02:14, not signed. It does not count yet." in words(other)
     assert "Go on with it" not in words(other)
+    with time_machine.travel(NIGHT + timedelta(minutes=5, seconds=1), tick=False):
+        later = words(signed_in("basil").get(address))
+    assert "Begun today 02:14 by Amber Oakley, not signed. It does not count yet. Take it over" in later
     there = signed_in("basil").get(reverse("emptying", args=[ada.uid]), {"draft": begun})
     assert there.context["form"]["alone"].value() is not True
 
@@ -114,8 +120,9 @@ def test_a_worrying_value_is_a_caution_at_the_tap(tap, ada, ward):
 
 
 def test_the_same_worrying_value_again_is_no_second_caution(tap, ada):
-    begun = tap("finding.colour", "dark").json()["draft"]
-    tap("finding.colour", "dark", draft=begun)
+    mine = str(uuid.uuid4())
+    begun = tap("finding.colour", "dark", client_id=mine).json()["draft"]
+    assert tap("finding.colour", "dark", draft=begun, base=mine).status_code == 200
     assert ada.cautions.count() == 1
 
 
@@ -141,9 +148,43 @@ def test_a_field_changed_on_another_device_meanwhile_is_a_conflict_with_both_val
     late = tap("ratings.em-close", "05", draft=begun, base=first)
     assert late.status_code == 409
     assert (late.json()["there"], late.json()["yours"]) == ("03", "05")
+    assert late.json()["sentence"] == (
+        "Not saved: another device changed this meanwhile. It says: You did less than half of the work. "
+        "You tapped: You only set out before or cleared up after. Tap yours again to keep it."
+    )
     assert list(DraftTap.objects.order_by("pk").values_list("value", flat=True)) == ["04", "03"]
 
 
 def test_another_field_meanwhile_is_no_conflict(tap):
     begun = tap("ratings.em-close", "04").json()["draft"]
     assert tap("ratings.em-open", "06", draft=begun).status_code == 200
+
+
+def test_tapping_again_on_top_of_what_was_shown_keeps_ones_own(tap):
+    begun = tap("ratings.em-close", "04").json()["draft"]
+    told = tap("ratings.em-close", "05", draft=begun).json()
+    assert tap("ratings.em-close", "05", draft=begun, base=told["base"]).status_code == 200
+
+
+def test_the_same_value_on_two_devices_is_no_conflict(tap):
+    begun = tap("ratings.em-close", "04").json()["draft"]
+    assert tap("ratings.em-close", "04", draft=begun).status_code == 200
+
+
+def test_a_session_gone_on_with_knows_what_its_next_taps_stand_on(tap, ada, amber):
+    mine = str(uuid.uuid4())
+    begun = tap("ratings.em-close", "04", client_id=mine).json()["draft"]
+    page = amber.get(reverse("emptying", args=[ada.uid]), {"draft": begun}).content.decode()
+    assert f'<script id="bases" type="application/json">{{"ratings.em-close": "{mine}"}}</script>' in page
+
+
+def test_a_tap_in_a_session_signed_meanwhile_is_said_and_begins_nothing_new(tap, ada, amber, stoma, person):
+    begun = tap("ratings.em-close", "04").json()["draft"]
+    which = f"{stoma.uid}:{person.uid}"
+    body = {"which": which, "ratings.em-close": "04", "draft": begun, "form_key": str(uuid.uuid4())}
+    amber.post(reverse("emptying", args=[ada.uid]), body)
+    late = tap("ratings.em-open", "06", draft=begun)
+    assert (late.status_code, late.json()["sentence"]) == (
+        409, "Not saved: This session is already signed or dropped. Begin anew.",
+    )  # fmt: skip
+    assert Draft.objects.count() == 1

@@ -3,7 +3,8 @@ export class Taps {
   constructor(form, say) {
     this.form = form;
     this.say = say;
-    this.last = new Map(); // field -> the client id of the tap it now stands on
+    const bases = document.getElementById("bases"); // of a session gone on with
+    this.last = new Map(bases ? Object.entries(JSON.parse(bases.textContent)) : []); // field -> tap it now stands on
     this.queue = Promise.resolve();
   }
 
@@ -31,6 +32,7 @@ export class Taps {
     }
     const told = answer.headers.get("content-type")?.includes("json") ? await answer.json() : {};
     if (!answer.ok) {
+      if (told.base) this.last.set(field, told.base);
       this.say(told.sentence ?? "Not saved yet: the server refused it. Signing will say what to mend.");
       return told;
     }
