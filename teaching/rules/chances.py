@@ -86,10 +86,6 @@ def ticks(moment: datetime) -> int:
     return (moment - EPOCH) // TICK
 
 
-def moment_of(at: int) -> datetime:
-    return EPOCH + at * TICK
-
-
 def rule_of(scene: Scene, item: Item) -> Rule:
     policy: Policy = scene.policy
     return Rule(

@@ -86,7 +86,7 @@ def test_a_change_that_falls_due_after_leaving_is_no_chance():
 
 
 @pytest.mark.parametrize(("first", "chance"), [
-    ("Mon 19:30", "Thu 19:30"), ("Mon 20:00", "Thu 20:00"), ("Mon 23:57", "Thu 20:00"), ("Tue 03:00", "Thu 20:00"),
+    ("Mon 17:30", "Thu 17:30"), ("Mon 18:00", "Thu 18:00"), ("Mon 23:57", "Thu 18:00"), ("Tue 03:00", "Thu 18:00"),
 ])
 def test_nobody_is_woken_to_be_taught(first, chance):
     story = Story(interval_hours=72).care("change", first).leaving("Sat 12:00")
@@ -106,7 +106,7 @@ def test_wiping_and_closing_reopened_by_a_new_clip_come_back_with_one_real_empty
     """Story 9: a clip goes on Wednesday at 15; one real emptying alone the next morning restores both."""
     story = taught()
     changes(story, "Tue 10:00").new_kit("Wed 15:00", outlet="clip").leaving("Thu 12:00")
-    assert planned(story, "Wed 20:30").reach.first(SELF_CARING) == at("Thu 08:00")
+    assert planned(story, "Wed 18:00").reach.first(SELF_CARING) == at("Thu 08:00")
 
 
 def test_evidence_that_goes_stale_before_leaving_is_said():

@@ -58,14 +58,14 @@ def test_hours_that_nobody_covers_are_closed_by_no_teaching():
 
 
 def test_all_rows_at_one_moment_not_each_on_its_own_earliest_day():
-    """Emptying is held Tuesday and out of date Thursday 15:00; the change is held Thursday 20:00: never both at once,
-    while no emptying comes. The later of the two earliest days would have said Thursday 20:00.
+    """Emptying is held Tuesday and out of date Thursday 15:00; the change is held Thursday 18:00: never both at once,
+    while no emptying comes. The later of the two earliest days would have said Thursday 18:00.
     """
     story = Story(interval_hours=72).shows(EMPTYING, "06", "Mon 09:00").shows(EMPTYING, "06", "Tue 15:00")
     knows(changes(story, "Mon 20:00")).leaving("Sat 12:00").state("no-stool-yet", "Mon 00:00")
     assert planned(story, "Tue 16:00").reach.first(SELF_CARING) is None
     books(story, "Thu 09:00", procedure="emptying")
-    assert planned(story, "Tue 16:00").reach.first(SELF_CARING) == at("Thu 20:00")
+    assert planned(story, "Tue 16:00").reach.first(SELF_CARING) == at("Thu 18:00")
 
 
 def test_booked_appointments_come_first_and_take_the_place_of_what_falls_due_that_day():
@@ -167,11 +167,12 @@ def test_an_interpreter_who_is_not_booked_is_none():
 
 def test_with_a_leak_service_one_may_change_and_with_a_visit_nobody_need():
     story = everything_booked(two_helpers(), "Tue 13:00", "Wed 13:00", "Thu 13:00").leaving("Fri 12:00")
+    books(story, "Tue 20:00", learners=("night",), procedure="emptying")
     details = (("answers_hours", 2), ("day_and_night", True))
     story._add("arrangements", Arrangement("leak-service", "made", at("Mon 00:00"), details=details))
     assert planned(story).reach.first(WITH_NURSING) == at("Wed 13:00")
     story._add("visits", Visit("v", at("Fri 12:30"), "made", True, "A nurse"))
-    # Emptyings by day are many; the helper of the nights is there from 20:00 on, and at those booked.
+    # Emptyings by day are many; whoever is there by night is booked Tue 13:00 and 20:00.
     assert planned(story).reach.first(WITH_NURSING) == at("Wed 08:00")
 
 
