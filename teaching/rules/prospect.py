@@ -5,7 +5,7 @@ Moments are bits of one integer: the start, each opportunity in order, the plann
 lend each other showings do compete where two must learn, and are therefore swept together.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import cached_property
@@ -71,9 +71,12 @@ def timeline(opportunities: tuple[Opportunity, ...], now: datetime, *others: dat
 class Prospect:
     """What one stoma's rows could come to. Only what is known by `now` is looked at, whatever the chart holds."""
 
-    def __init__(self, chart: Chart, policy: Policy, now: datetime, stoma: str, line: Timeline) -> None:
+    def __init__(
+        self, chart: Chart, policy: Policy, now: datetime, stoma: str, line: Timeline,
+        rows: Mapping[str, Row] | None = None,
+    ) -> None:  # fmt: skip
         self.chart, self.policy, self.now, self.stoma, self.line = chart, policy, now, stoma, line
-        self.rows: dict[str, Row] = {row.code: row for row in applicable(chart, stoma, now) if row.rated}
+        self.rows = rows or {row.code: row for row in applicable(chart, stoma, now) if row.rated}
         self.practice = any(one is not None and one.practice for one in line.chances)
         self._scenes: dict[str, Scene] = {}
         self._worth: dict[tuple[Rule, int], list[Worth | None]] = {}

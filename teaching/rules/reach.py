@@ -61,7 +61,8 @@ class Reaching:
 
     def _ways(self, stoma: str) -> Ways:
         capped = short_wear(self.chart, stoma, self.policy, self.now)
-        prospect = Prospect(self.chart, self.policy, self.now, stoma, self.line)
+        rows = {one.code: one.row for one in self.assessment.standings if one.stoma == stoma}
+        prospect = Prospect(self.chart, self.policy, self.now, stoma, self.line, rows)
         return Ways(self.situation, prospect, capped[-1] if capped else None)
 
     def reach(self) -> Reach:
