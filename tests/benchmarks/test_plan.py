@@ -1,4 +1,4 @@
-"""The teaching plan: at most 2 ms for one learner, 8 ms where two must learn, over eight days."""
+"""The teaching plan: at most 2 ms for one learner, 8 ms where two must learn, over two weeks."""
 
 from dataclasses import replace
 from datetime import timedelta
@@ -17,14 +17,14 @@ BOUNDS = {"one learner": 2, "two who must both learn": 8}
 
 
 def story(who):
-    """Eight days to leaving: changes by the interval, five chances to empty a day, a time booked.
+    """Two weeks to leaving: changes by the interval, three chances to empty a day, a time booked.
 
     Where two must learn the person takes no part; one helper is there by day, the other by night, and neither has
     shown a step yet: every showing has to be shared.
     """
     if who == "one learner":
-        return books(taught().leaving("Wed+1 12:00"), "Thu 11:00", may_teach=True)
-    told = two_helpers().leaving("Wed+1 12:00")
+        return books(taught().leaving("Tue+2 12:00"), "Thu 11:00", may_teach=True)
+    told = two_helpers().leaving("Tue+2 12:00")
     return everything_booked(told, "Tue 13:00", "Wed 13:00", "Thu 13:00", "Fri 13:00", "Mon+1 13:00")
 
 
