@@ -12,6 +12,7 @@ from teaching.record.arrangements import arrange_visit, book_teaching
 from teaching.record.cautions import raise_caution, tell_caution
 from teaching.record.drafts import begin_draft
 from teaching.record.places import change_unit
+from teaching.record.kept_staff_papers import keep_staff_paper
 from teaching.record.skills import ask_to_be_observed
 from teaching.record.staff import grant_role, register_clinician
 from tests import skills
@@ -107,6 +108,11 @@ class Examples:
             self.practice = skills.observe(amber, ward.staff["basil"], ward.unit, setting=where, hours_ago=24 * days)
         skills.observe(amber, ward.staff["basil"], ward.unit, "teach-bowel", "4", tb_helper="X", tb_hands="2")
         ask_to_be_observed(actor=ward.staff["basil"], unit=ward.unit, skill="change")
+        kept = {"headline": "Wed 13 May 2026 02:14, 5 nurses, kept by Edda Marsh"}
+        keep_staff_paper(
+            actor=ward.staff["edda"], unit=ward.unit, kind="unit-evidence", content=kept, pdf=b"%PDF-",
+            still=lambda: kept,
+        )  # fmt: skip
 
     @property
     def unit(self):
