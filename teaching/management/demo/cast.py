@@ -13,6 +13,15 @@ PHONES = (
     {"label": "Stoma nurses (made up)", "number": "00000 000 100", "hours": "Mon to Fri 08:00-16:00"},
     {"label": "Ward, day and night (made up)", "number": "00000 000 200", "hours": "always"},
 )
+# What only a unit's own clinician may fill in: made up here, like everything else.
+SLOTS = {"press-minutes": "10", "hours-without-urine": "4"}
+PHRASES = {
+    "pl": [
+        {"english": "Please show me.", "words": "Proszę mi pokazać."},
+        {"english": "Does it hurt?", "words": "Czy to boli?"},
+        {"english": "Thank you.", "words": "Dziękuję."},
+    ],
+}
 
 HERON = "Heron Ward (made up)"
 WREN = "Wren Ward (made up)"

@@ -1,85 +1,16 @@
 """How each kind of moment of a story becomes a verb of the record."""
 
 import uuid
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
-from datetime import datetime, timedelta
-from decimal import Decimal
+from collections.abc import Callable
 from typing import Any
 
 from teaching.management.demo import story
-from teaching.models import Learner, Stay, Stoma
-from teaching.record import cautions, drafts, sessions, stomas
-from teaching.record.actor import Actor
-from teaching.record.entries import (
-    CareEntry,
-    FindingEntry,
-    KitEntry,
-    RatingEntry,
-    RecheckEntry,
-    SessionEntry,
-)
-
-
-@dataclass
-class Scene:
-    """One person's stay while their story is played: who acts, which stomas by side, who learns."""
-
-    now: datetime
-    actors: Mapping[str, Actor]
-    stay: Stay
-    person: Learner
-    helper: Learner | None = None
-    stomas: dict[str, Stoma] = field(default_factory=dict)
-
-    def at(self, text: str) -> datetime:
-        return story.moment(text, self.now)
-
-    def stoma(self, each: story.Moment) -> Stoma:
-        """The one named by its side, else the only one."""
-        return self.stomas[each.stoma] if each.stoma else next(iter(self.stomas.values()))
-
-    def told(self, each: story.Moment) -> dict[str, Any]:
-        """Who, when and which stay: what most entries begin with."""
-        return {"stay": self.stay, "stoma": self.stoma(each), "procedure": getattr(each, "procedure", "")}
-
-
-def kit_entry(pouch: story.Pouch, since: datetime) -> KitEntry:
-    return KitEntry(
-        pieces=pouch.pieces, opening=pouch.opening, closure=pouch.closure, outlet=pouch.outlet,
-        items=pouch.items, interval_hours=pouch.interval_hours, happened_at=since,
-    )  # fmt: skip
-
-
-def finding(seen: Mapping[str, Any]) -> FindingEntry | None:
-    if not seen:
-        return None
-    return FindingEntry(
-        **{name: Decimal(value) if name.endswith("_mm") else value for name, value in seen.items()}
-    )
-
-
-def taught(scene: Scene, each: story.Taught) -> None:
-    learner = scene.helper if each.helper else scene.person
-    assert learner is not None, "this story has no helper"
-    levels = dict.fromkeys(story.ROWS[each.procedure], each.level) | dict(each.rows)
-    ratings = tuple(
-        RatingEntry(learner=learner, code=code, answer=level, practice=each.practice,
-                    reason=each.reason if level < "06" else "")
-        for code, level in levels.items()
-    )  # fmt: skip
-    began = scene.at(each.at)
-    actor = scene.actors[each.by]
-    account = sessions.record_session(
-        actor=actor,
-        entry=SessionEntry(
-            **scene.told(each), began_at=began, ended_at=began + timedelta(minutes=each.minutes),
-            ratings=ratings, place=each.place, language="en", finding=finding(each.finding),
-            role="student" if "student" in actor.roles else "taught",
-        ),
-    )  # fmt: skip
-    if each.cosigned_by:
-        sessions.cosign(actor=scene.actors[each.cosigned_by], account=account)
+from teaching.management.demo.lessons import taught
+from teaching.management.demo.scene import Scene, finding, kit_entry
+from teaching.record import cautions, drafts, sessions, stays, stomas
+from teaching.record.after_home import record_after_home
+from teaching.record.entries import CareEntry, RecheckEntry
+from teaching.record.output import note_nothing_since
 
 
 def cared(scene: Scene, each: story.Cared) -> None:
@@ -130,6 +61,21 @@ def begun(scene: Scene, each: story.Begun) -> None:
         drafts.tap(actor=actor, draft=draft, client_id=uuid.uuid4(), field=f"ratings.{code}", value=level)
 
 
+def silent(scene: Scene, each: story.Silent) -> None:
+    note_nothing_since(actor=scene.actors[each.by], stoma=scene.stoma(each), since_at=scene.at(each.since))
+
+
+def left(scene: Scene, each: story.Left) -> None:
+    actor = scene.actors[each.by]
+    stays.note_stay_event(actor=actor, stay=scene.stay, kind="left", left_to=each.to, at=scene.at(each.at))
+
+
+def rang(scene: Scene, each: story.Rang) -> None:
+    record_after_home(
+        actor=scene.actors[each.by], stay=scene.stay, kind=each.kind, at=scene.at(each.at), told=each.told
+    )
+
+
 HAPPEN: dict[type, Callable[[Scene, Any], None]] = {
     story.Taught: taught,
     story.Cared: cared,
@@ -139,4 +85,7 @@ HAPPEN: dict[type, Callable[[Scene, Any], None]] = {
     story.Output: output,
     story.Cautioned: cautioned,
     story.Begun: begun,
+    story.Silent: silent,
+    story.Left: left,
+    story.Rang: rang,
 }

@@ -8,20 +8,35 @@ from pathlib import Path
 
 from django.db import transaction
 
-from teaching.management.demo.cast import CAST, LEAVE_HOUR, PHONES, SHIFTS, UNITS, ZONE, Worker
-from teaching.management.demo.moments import HAPPEN, Scene, kit_entry
+from teaching.management.demo.cast import (
+    CAST,
+    HERON,
+    LEAVE_HOUR,
+    PHONES,
+    PHRASES,
+    SHIFTS,
+    SLOTS,
+    UNITS,
+    ZONE,
+    Worker,
+)
+from teaching.management.demo.going_home import arrange_home
+from teaching.management.demo.later_stories import LATER_STORIES
+from teaching.management.demo.moments import HAPPEN
 from teaching.management.demo.more_stories import MORE_STORIES
 from teaching.management.demo.passphrases import passphrase
+from teaching.management.demo.past import finished_stays
 from teaching.management.demo.practising import practise
+from teaching.management.demo.scene import Scene, kit_entry
 from teaching.management.demo.stories import STORIES
-from teaching.management.demo.story import Story, moment
+from teaching.management.demo.story import Helper, Story, moment
 from teaching.models import Learner, Stay, Unit
 from teaching.record import checklists, learners, places, staff, stays, stomas
 from teaching.record.actor import Actor
 from teaching.record.entries import LearnerEntry, StayEntry, StomaEntry
 
 CHECKLIST = Path(__file__).resolve().parents[3] / "fixtures" / "checklist-1.json"
-EVERYONE = (*STORIES, *MORE_STORIES)
+EVERYONE = (*STORIES, *MORE_STORIES, *LATER_STORIES)
 HOUSE = Actor(clinician=None)  # the command line setting up: nobody is signed in yet
 TWO_YEARS = timedelta(days=730)
 ADMITTED_BEFORE_SURGERY = timedelta(hours=3)
@@ -53,10 +68,13 @@ def play(now: datetime, progress: Callable[[str], None] = lambda words: None) ->
         progress(f"{worker.name}, {worker.can}")
         hire(demo, worker)
     sign_off(demo)
+    set_up(demo)
     practise(demo)
     for number, story in enumerate(EVERYONE, 1):
         progress(f"{story.given} {story.family}: {story.shows}")
         live(demo, story, number)
+    progress("people who left long ago, for the unit's own figures")
+    finished_stays(demo.units[HERON], [demo.actors[name] for name in ("amber", "sorrel", "basil")], now)
     return demo
 
 
@@ -84,6 +102,14 @@ def sign_off(demo: Demo) -> None:
             )  # fmt: skip
 
 
+def set_up(demo: Demo) -> None:
+    """The unit lead fills in what only a unit can say, and two languages to teach in."""
+    places.change_unit(
+        actor=demo.actors["linden"], unit=demo.units[HERON], slots=SLOTS, phrases=PHRASES,
+        languages=("en", *PHRASES),
+    )  # fmt: skip
+
+
 def live(demo: Demo, story: Story, number: int) -> None:
     """One person: admitted, operated on, fitted, and then what happened, oldest first."""
     nurses = [each.username for each in CAST if (each.role, each.unit) == ("ward-nurse", story.unit)]
@@ -96,10 +122,13 @@ def live(demo: Demo, story: Story, number: int) -> None:
         entry=StayEntry(
             unit=demo.units[story.unit], authority="Made-up hospital", mrn=f"000-{number:03}",
             family_name=story.family, given_names=story.given, born=date.fromisoformat(story.born),
+            language=story.language,
             bed=story.bed, surgery_at=surgery, opened_at=admitted, planned_at=leaves,
         ),
     )  # fmt: skip
-    scene = Scene(demo.now, demo.actors, stay, Learner.objects.get(stay=stay, kind="person"))
+    scene = Scene(
+        demo.now, demo.actors, stay, Learner.objects.get(stay=stay, kind="person"), language=story.language
+    )  # fmt: skip
     for stoma in story.stomas:
         made = stomas.add_stoma(
             actor=nurse, stay=stay,
@@ -113,12 +142,25 @@ def live(demo: Demo, story: Story, number: int) -> None:
     for code in story.needs:
         learners.record_need(actor=nurse, learner=scene.person, code=code)
     if story.helper:
-        agreed = moment(story.helper.agreed, demo.now)
-        entry = LearnerEntry(
-            name=story.helper.name, relation=story.helper.relation, lives_in=story.helper.lives_in,
-            person_said_yes_at=agreed, helper_said_yes_at=agreed,
-        )  # fmt: skip
-        scene.helper = learners.add_learner(actor=nurse, stay=stay, entry=entry)
+        scene.helper = helped_by(scene, nurse, story.helper)
+    if story.goes_to != "home":
+        stays.plan_home(actor=demo.actors["piers"], stay=stay, at=leaves, goes_to=story.goes_to)
     for each in sorted(story.moments, key=lambda each: moment(each.at, demo.now)):
         HAPPEN[type(each)](scene, each)
+    arrange_home(scene, demo.actors["piers"], nurse, story)
     demo.stays[story.family] = stay
+
+
+def helped_by(scene: Scene, nurse: Actor, helper: Helper) -> Learner:
+    """A named helper with both yeses and, where somebody has asked, the hours of each day."""
+    agreed = scene.at(helper.agreed)
+    entry = LearnerEntry(
+        name=helper.name, relation=helper.relation, lives_in=helper.lives_in,
+        person_said_yes_at=agreed, helper_said_yes_at=agreed,
+    )  # fmt: skip
+    made = learners.add_learner(actor=nurse, stay=scene.stay, entry=entry)
+    if helper.there:
+        since, until = helper.there
+        week = "".join("1" if since <= hour < until else "0" for hour in range(24)) * 7
+        learners.record_hours(actor=nurse, learner=made, week=week, lives_in=helper.lives_in)
+    return made

@@ -1,4 +1,7 @@
-"""What a story is made of. Times are text: days from today and the ward's clock, "-2 15:10" or "+1 12:00"."""
+"""What a story is made of. Times are text: days from today and the ward's clock, "-2 15:10" or "+1 12:00".
+
+"ago 0:50" is so long before the loading, for what is still to be answered.
+"""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -7,7 +10,8 @@ from zoneinfo import ZoneInfo
 
 from teaching.management.demo.cast import HERON, ZONE
 
-# The rated rows of each procedure, as in the checklist; a story adds what its kit or state brings.
+# The rated rows of the short procedures; a story adds what its kit or state brings. Of the others, which rows
+# there are is asked of the checklist.
 ROWS = {
     "emptying": ("em-when", "em-open", "em-wipe", "em-close", "em-hands"),
     "urine": ("ue-when", "ue-open", "ue-shut", "ue-look", "ue-hands"),
@@ -19,6 +23,8 @@ def moment(text: str, now: datetime) -> datetime:
     """The moment that "-2 15:10" means, on the ward's own clock, seen from `now`."""
     days, clock = text.split()
     hour, minute = clock.split(":")
+    if days == "ago":
+        return now - timedelta(hours=int(hour), minutes=int(minute))
     here = now.astimezone(ZoneInfo(ZONE))
     day = here.date() + timedelta(days=int(days))
     return datetime(day.year, day.month, day.day, int(hour), int(minute), tzinfo=here.tzinfo)
@@ -46,12 +52,16 @@ class Stoma:
 
 @dataclass(frozen=True)
 class Helper:
-    """Somebody who learns with the person, or instead. Both said yes at `agreed`."""
+    """Somebody who learns with the person, or instead. Both said yes at `agreed`.
+
+    `there`: the hours of each day, such as (8, 20) or (0, 24); None: nobody has asked.
+    """
 
     name: str
     relation: str
     agreed: str
     lives_in: bool = False
+    there: tuple[int, int] | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -65,7 +75,10 @@ class Moment:
 
 @dataclass(frozen=True, kw_only=True)
 class Taught(Moment):
-    """A teaching session: every rated row at `level`, except or besides as `rows` say."""
+    """A teaching session: every rated row at `level`, except or besides as `rows` say, by code or by phase.
+
+    `beside` rated the same event alone, with `beside_rows` otherwise; `corrected` rows were put right, and `why`.
+    """
 
     level: str = "06"
     rows: Mapping[str, str] = field(default_factory=dict)
@@ -75,7 +88,14 @@ class Taught(Moment):
     minutes: int = 10
     reason: str = ""
     practice: bool = False
+    reported: bool = False
+    interpreter: str = ""
+    ended_how: str = "finished"
     cosigned_by: str = ""
+    beside: str = ""
+    beside_rows: Mapping[str, str] = field(default_factory=dict)
+    corrected: Mapping[str, str] = field(default_factory=dict)
+    why: str = ""
     finding: Mapping[str, object] = field(default_factory=dict)
 
 
@@ -117,6 +137,28 @@ class Output(Moment):
 
 
 @dataclass(frozen=True, kw_only=True)
+class Silent(Moment):
+    """Asked: nothing has come out since then."""
+
+    since: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Left(Moment):
+    """The person has gone."""
+
+    to: str = "home"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Rang(Moment):
+    """After leaving: somebody was rung, and answered or not."""
+
+    kind: str = "no-answer"
+    told: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, kw_only=True)
 class Cautioned(Moment):
     """A sign tapped; then told to somebody, and settled, where the story gets that far."""
 
@@ -137,6 +179,39 @@ class Begun(Moment):
 
 
 @dataclass(frozen=True, kw_only=True)
+class Arranged:
+    """Something that must be in place; `due` is the moment it asks for."""
+
+    code: str
+    state: str = "made"
+    due: str = ""
+    details: Mapping[str, object] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Visited:
+    """A nurse who is to come after leaving; accepted by whom, or only asked for."""
+
+    at: str
+    accepted_by: str = ""
+    for_change: bool = True
+
+
+@dataclass(frozen=True, kw_only=True)
+class Booked:
+    """A time for teaching still to come, or one that was missed, and why."""
+
+    at: str
+    teacher: str
+    procedure: str = "change"
+    helper: bool = False
+    interpreter: bool = False
+    aim: str = ""
+    state: str = "booked"
+    why: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
 class Story:
     """One invented person. `shows` is the rule their record lets a reader see."""
 
@@ -148,7 +223,10 @@ class Story:
     surgery: str
     stomas: tuple[Stoma, ...]
     leaves: str = ""
+    goes_to: str = "home"
+    language: str = "en"
     unit: str = HERON
     helper: Helper | None = None
     needs: tuple[str, ...] = ()
     moments: tuple[Moment, ...] = ()
+    home: tuple[Arranged | Visited | Booked, ...] = ()
