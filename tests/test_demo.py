@@ -81,7 +81,7 @@ def states(stay, learner="person"):
         ("Birchwell", "person", "right", "change", "shown once"),
         ("Foxcombe", "person", "left", "emptying", "not started"),
         ("Foxcombe", "helper", "left", "change", "independent"),
-        ("Yarrowby", "person", "right", "topics", "learning"),
+        ("Yarrowby", "person", "right", "topics", "shown once"),
         ("Yarrowby", "person", "right", "emptying", "learning"),
         ("Winterbourne", "person", "right", "night", "learning"),
     ],

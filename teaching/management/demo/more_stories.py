@@ -107,7 +107,7 @@ MORE_STORIES = (
         ),
     ),
     Story(
-        shows="A closed pouch: swapping takes the place of emptying; a nurse comes to change it, so nursing care arranged.",
+        shows="A closed pouch: swapping takes the place of emptying; a nurse comes to change it, so care is arranged.",
         given="Mina", family="Oxbow", born="1970-05-25", bed="C4",
         surgery="-5 14:00", leaves="+1 12:00",
         stomas=(Stoma("colostomy", "end", "left", Pouch(closure="closed", outlet="", interval_hours=96)),),
