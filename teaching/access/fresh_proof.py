@@ -14,6 +14,7 @@ from django import forms
 from django.contrib.auth import authenticate
 from django.core.exceptions import ValidationError
 from django.http import HttpRequest
+from django.utils.safestring import SafeString, mark_safe
 
 from teaching.record.trail import leave_read_line
 
@@ -67,4 +68,11 @@ class PasswordAgain(forms.CharField):
             raise ValidationError(WRONG)
         remember_proof(request)
         request.actor = replace(request.actor, proof=AGAIN)
-        self.given = True
+        self.given, self.required, self.widget = True, False, AlreadyGiven()
+
+
+class AlreadyGiven(forms.HiddenInput):
+    """Nothing on the page: a password never comes back in HTML."""
+
+    def render(self, name: str, value: object, attrs: object = None, renderer: object = None) -> SafeString:
+        return mark_safe("")

@@ -8,6 +8,8 @@ from teaching.rules.facts import Chart
 
 
 class CarePage:
+    title, sign = "Care given, or a leak", "Sign: I did this"
+
     def __init__(self, stay, chart: Chart, now: datetime, asker):
         self.band = band_of(stay, chart)
         self.cautions = cautions_of(chart, now)

@@ -1,6 +1,7 @@
-"""A signed session told anew by whoever wrote it; and the same event rated by a second nurse, alone."""
+"""What was signed, told anew by whoever wrote it; and the same event rated by a second nurse, alone."""
 
 from dataclasses import replace
+from datetime import timedelta
 
 from django.contrib import messages
 from django.core.exceptions import PermissionDenied
@@ -12,16 +13,22 @@ from teaching.access.forms_in import answer_form
 from teaching.access.fresh_proof import ask_proof
 from teaching.access.guards import guard
 from teaching.bedside.asker import Asker
+from teaching.bedside.care_again import CareAgain, exactly, has_form
+from teaching.bedside.care_page import CarePage
+from teaching.bedside.caution_raising import raise_for_wear, say
 from teaching.bedside.recorder_form import RecorderForm
 from teaching.bedside.recorder_initial import form_of
 from teaching.bedside.recorder_page import RecorderPage
 from teaching.bedside.recorders import recorder_of
 from teaching.bedside.session_forms import text
+from teaching.bedside.taps import raise_seen
 from teaching.record import beside, corrections
-from teaching.record.charts import chart_for
+from teaching.record.another_account import sheet_of
+from teaching.record.entries import SessionEntry
 from teaching.record.places import policy_for
 
-TEMPLATE = "teaching/bedside/correct.html"
+MINUTE = timedelta(minutes=1)
+RECORDER, CARE = "teaching/bedside/correct.html", "teaching/bedside/correct_care.html"
 
 
 def _page(request, stay, chart, form, now, title, sign):
@@ -32,25 +39,36 @@ def _page(request, stay, chart, form, now, title, sign):
 
 @guard("correct_account")
 def correct_account(request, account):
-    if account.event.kind != "teaching":
+    """Asks by the checklist and the kit of then; what was signed first stays readable."""
+    event, now, stay = account.event, timezone.now(), account.stay
+    if not has_form(event):
         raise Http404
     if account.rater_id != request.actor.clinician.pk:
         raise PermissionDenied
-    now, stay = timezone.now(), account.stay
-    chart, policy = chart_for(stay), policy_for(request.unit, now)
-    form = form_of(account, request.POST or None, chart=chart, policy=policy, now=now)
+    chart, policy = _without(sheet_of(event).chart, str(event.uid)), policy_for(request.unit, now)
+    recorded = event.kind == "teaching" or event.procedure == "meeting"
+    if recorded:
+        form = form_of(account, request.POST or None, chart=chart, policy=policy, now=now)
+        if event.kind == "care":
+            form.initial["which"] = f"{event.stoma.uid}:{stay.learners.get(kind='person').uid}"
+        page = _page(request, stay, chart, form, now, "Correct what was signed", "Sign the corrected version")
+    else:
+        form = CareAgain(request.POST or None, account=account, chart=chart)
+        page = CarePage(stay, chart, now, Asker(request))
+        page.title, page.sign = "Correct the care you signed", "Sign the corrected version"
     form.fields["reason"] = text("Why it is corrected", "Write in a few words what was wrong.")
     ask_proof(request, form)
 
     def store(form):
-        entry = form.entry(role=account.role)
+        entry = _as_it_was(form.entry(role=account.role), account) if recorded else form.entry()
         reason = form.cleaned_data["reason"]
         corrections.correct_account(actor=request.actor, account=account, entry=entry, reason=reason)
         messages.success(request, "Signed: the corrected version counts from now on. The first stays readable.")
-        return reverse("session", args=[account.event.uid])
+        _raise(request, entry, event, form, policy, now)
+        return reverse("session", args=[event.uid])
 
-    page = _page(request, stay, chart, form, now, "Correct what was signed", "Sign the corrected version")
-    return answer_form(request, form, TEMPLATE, store, {"page": page, "stay": stay, "account": account})
+    context = {"page": page, "stay": stay, "account": account}
+    return answer_form(request, form, RECORDER if recorded else CARE, store, context)
 
 
 @guard("cosign")
@@ -60,20 +78,47 @@ def rate_beside(request, account):
     if event.kind != "teaching":
         raise Http404
     stay, policy = event.stay, policy_for(request.unit, now)
-    chart = _without(chart_for(stay), str(event.uid))
+    chart = _without(sheet_of(event).chart, str(event.uid))
     form = RecorderForm(
         request.POST or None, initial={"began_at": event.opened_at}, recorder=recorder_of(event.procedure), stay=stay,
         chart=chart, policy=policy, now=now, at=event.opened_at,
     )  # fmt: skip
 
     def store(form):
-        beside.rate_beside(actor=request.actor, event=event, entry=form.entry(role="paired"))
+        entry = form.entry(role="paired")
+        entry = replace(entry, began_at=exactly(entry.began_at, event.opened_at))
+        beside.rate_beside(actor=request.actor, event=event, entry=entry)
         messages.success(request, "Signed: your rating stands beside the first.")
-        return reverse("session", args=[account.event.uid])
+        _raise(request, entry, event, form, policy, now)
+        return reverse("session", args=[event.uid])
 
     page = _page(request, stay, chart, form, now, "Rate this beside, alone", "Sign: I saw this too, and rated it alone")
-    return answer_form(request, form, TEMPLATE, store, {"page": page, "stay": stay, "account": account})
+    return answer_form(request, form, RECORDER, store, {"page": page, "stay": stay, "account": account})
+
+
+def _as_it_was(entry, account):
+    """Times that were left as they stood keep their seconds."""
+    if not isinstance(entry, SessionEntry):
+        return replace(entry, at=exactly(entry.at, account.began_at))
+    began, ended = exactly(entry.began_at, account.began_at), entry.ended_at
+    if ended and account.ended_at and began == account.began_at:
+        length, before = ended - entry.began_at, account.ended_at - account.began_at
+        unchanged = round(before / MINUTE) * MINUTE == length
+        ended = account.ended_at if unchanged else began + length
+    return replace(entry, began_at=began, ended_at=ended)
+
+
+def _raise(request, entry, event, form, policy, now):
+    """A worrying thing that only the new version says is a caution at once; none is taken back by a correction."""
+    raised = raise_seen(request.actor, event.stay, event.stoma, event.uid, form.cleaned_data, policy)
+    if entry.finding and entry.finding.wear_end:
+        raised += raise_for_wear(request.actor, event.stay, event.stoma, event.uid, policy, now)
+    for caution in raised:
+        messages.warning(request, say(caution))
 
 
 def _without(chart, event: str):
-    return replace(chart, ratings=tuple(one for one in chart.ratings if one.event != event))
+    return replace(
+        chart, ratings=tuple(one for one in chart.ratings if one.event != event),
+        findings=tuple(one for one in chart.findings if one.event != event),
+    )  # fmt: skip

@@ -13,6 +13,7 @@ from teaching.bedside.grid import grids
 from teaching.bedside.needed import Needed, because, still_needed, whose
 from teaching.bedside.sessions_list import happened
 from teaching.bedside.wear import wear
+from teaching.record.accounts_of import taken_back
 from teaching.rules.assess import Assessment
 from teaching.rules.facts import Chart
 from teaching.rules.items import Item
@@ -36,7 +37,7 @@ class PersonPage:
         self.band: Band = band_of(stay, chart)
         self.cautions = cautions_of(chart, now, asker)
         self.grids = grids(chart, self.band.name, now, self._states())
-        self.happened = happened(chart, self.band.name, now)
+        self.happened = happened(chart, self.band.name, now, taken_back(stay))
         self.wear = wear(chart, assessment.changes, now)
         self.acts = acts_of(stay, chart, now, asker)
         self.setup = reverse("stay-setup", args=[stay.uid]) if asker("open_stay") else ""

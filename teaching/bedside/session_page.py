@@ -8,7 +8,9 @@ from typing import Any
 from django.urls import reverse
 
 from teaching.bedside.band import Band, band_of
+from teaching.bedside.care_again import has_form
 from teaching.bedside.caution_page import cautions_of
+from teaching.bedside.finding_words import finding_words
 from teaching.bedside.which import learner_name
 from teaching.rules.facts import Chart
 from teaching.rules.huddle import when
@@ -50,7 +52,10 @@ class Version:
     happened: str
     stands: str
     reason: str
+    meaning: str
+    seen: tuple[str, ...]
     marked: tuple[str, ...]
+    why: str
     rows: tuple[Said, ...]
     acts: tuple[tuple[str, str], ...]
 
@@ -70,6 +75,10 @@ class SessionPage:
         return f"{PROCEDURES[self.event.procedure]}, {when(self.event.opened_at, self.chart.ward, self.now)}"
 
     @property
+    def signs_as(self) -> str:
+        return self.asker.signs_as
+
+    @property
     def beside(self) -> str:
         """Where a nurse who was there may rate it alone; "" where they have signed it, or nobody may."""
         own = self.asker.clinician_id in {one.rater_id for one in self.accounts if one.kind != "addendum"}
@@ -86,15 +95,19 @@ class SessionPage:
 
     def _version(self, one) -> Version:
         ward = self.chart.ward
+        own = one.by_id == one.rater_id or one.imported_from is not None
         role = f", {ACCOUNT_ROLES[one.role]}" if one.role != "taught" else ""
         return Version(
             kind=ACCOUNT_KINDS[one.kind].capitalize(),
-            who=f"{one.rater_name}, {GRADES[one.rater_grade]}{role}",
+            who=f"{one.rater_name}, {GRADES[one.rater_grade]}{role}" if own else one.signer_name,
             signed=when(one.signed_at, ward, self.now),
             happened="" if one.kind in ("addendum", "retraction") else self._happened(one),
             stands=self._stands(one),
             reason=one.reason,
+            meaning=one.meaning,
+            seen=finding_words(one.finding) if hasattr(one, "finding") else (),
             marked=tuple(self._marks(one)),
+            why="Note" if one.kind == "addendum" else "Why",
             rows=tuple(self._row(each) for each in one.ratings.all()),
             acts=tuple(self._acts(one)),
         )
@@ -113,18 +126,24 @@ class SessionPage:
         return STANDS if newest == one else REPLACED
 
     def _marks(self, one):
-        if one.kind in ("original", "correction"):
-            late = written_late(one.began_at, one.recorded_at, self.policy)
+        if one.kind == "original" and one.imported_from is None:
+            late = written_late(one.ended_at or one.began_at, one.recorded_at, self.policy)
             if late:
                 yield words(late)
         if one.imported_from is not None:
             yield f"Imported; written by {one.imported_from or 'somebody elsewhere'}."
         elif one.by_id != one.rater_id:
-            yield "Brought in by somebody else than who was there."
+            yield f"It takes back what {one.rater_name} signed."
         if one.ended_how == "broken-off":
             yield "Broken off."
-        if one.role == "student":
-            yield "Co-signed." if hasattr(one, "cosign") else "Waits for a registered nurse to co-sign."
+        if one.role == "student" and one.kind in ("original", "correction"):
+            yield self._cosigned(one)
+
+    def _cosigned(self, one) -> str:
+        if not hasattr(one, "cosign"):
+            return "Waits for a registered nurse to co-sign." if self._stands(one) == STANDS else "Never co-signed."
+        at = when(one.cosign.at, self.chart.ward, self.now)
+        return f"Co-signed {at} by {one.cosigner_name}, {GRADES[one.cosign.cosigner_grade]}."
 
     def _row(self, rating) -> Said:
         item = self.chart.checklist.by_code.get(rating.code)
@@ -144,8 +163,10 @@ class SessionPage:
     def _acts(self, one):
         if self.newest.get(one.rater_id) != one or one.kind == "retraction":
             return
+        if not self.asker("correct_account"):
+            return
         own = one.rater_id == self.asker.clinician_id
-        if own and self.event.kind == "teaching":
+        if own and has_form(self.event):
             yield reverse("correct-account", args=[one.uid]), "Correct this"
         if own or self.asker.grade == "stoma-nurse":
             yield reverse("entered-in-error", args=[one.uid]), "Entered in error"

@@ -13,7 +13,7 @@ from teaching.bedside.asker import Asker
 from teaching.bedside.session_forms import CosignForm, InErrorForm, NoteForm
 from teaching.bedside.session_page import SessionPage
 from teaching.record.accounts_of import accounts_of, waiting_for_cosign
-from teaching.record.charts import chart_for
+from teaching.record.another_account import sheet_of
 from teaching.record.corrections import add_addendum, leaning, papers_leaning_on, retract_account
 from teaching.record.places import policy_for, ward_of
 from teaching.record.sessions import cosign as cosign_account
@@ -25,7 +25,7 @@ ACT = "teaching/bedside/session_act.html"
 def page_of(request, event):
     now = timezone.now()
     policy = policy_for(request.unit, now)
-    return SessionPage(event, accounts_of(event), chart_for(event.stay), policy, now, Asker(request))
+    return SessionPage(event, accounts_of(event), sheet_of(event).chart, policy, now, Asker(request))
 
 
 @guard("see_person")

@@ -28,7 +28,8 @@ class Happened:
     event: str = ""
 
 
-def happened(chart: Chart, person: str, now: datetime) -> tuple[Happened, ...]:
+def happened(chart: Chart, person: str, now: datetime, taken_back=()) -> tuple[Happened, ...]:
+    """`taken_back`: retractions, so that what was entered in error stays within reach, and says so."""
     events: dict[str, list[Rating]] = {}
     for rating in chart.ratings:
         events.setdefault(rating.event, []).append(rating)
@@ -36,7 +37,13 @@ def happened(chart: Chart, person: str, now: datetime) -> tuple[Happened, ...]:
     said = [(care, _care(chart, care)) for care in chart.care]
     said += [(tap, _still_manages(chart, person, tap)) for tap in chart.rechecks]
     found += [Happened(one.at, when(one.at, chart.ward, now), words, one.event) for one, words in said]
+    found += [_taken_back(chart, one, now) for one in taken_back]
     return tuple(sorted(found, key=lambda one: one.at, reverse=True)[:SHOWN])
+
+
+def _taken_back(chart: Chart, one, now: datetime) -> Happened:
+    said = f"{PROCEDURES[one.event.procedure]}: entered in error, says {one.signer_name}. It does not count."
+    return Happened(one.began_at, when(one.began_at, chart.ward, now), said, str(one.event.uid))
 
 
 def _where(chart: Chart, stoma: str) -> str:

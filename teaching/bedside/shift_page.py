@@ -36,8 +36,9 @@ def strips(rows: list[BoardRow], ward: Ward, now: datetime) -> list[Strip]:
 
 class ShiftPage:
     def __init__(
-        self, unit, ward: Ward, rows: list[BoardRow], now: datetime, other_units=(), ticks=False, handing_over=False
-    ):
+        self, unit, ward: Ward, rows: list[BoardRow], now: datetime, other_units=(), ticks=False, handing_over=False,
+        waiting: int = 0,
+    ):  # fmt: skip
         self.unit = unit.name
         day, shift = ward.shift(now)
         self.shift = f"{spoken_date(day)}, {shift}, {ward.local(now):%H:%M}"
@@ -47,6 +48,9 @@ class ShiftPage:
         if self.paper:
             self.links.append((self.paper, "The huddle list to print (PDF)"))
         self.links += handover_papers(unit) if handing_over else []
+        if waiting:
+            entries = "1 student's entry waits" if waiting == 1 else f"{waiting} students' entries wait"
+            self.links.insert(0, (reverse("waiting", args=[unit.uid]), f"{entries} for a co-signature"))
         if ticks:
             self.links.insert(0, (reverse("who-teaches", args=[unit.uid]), "Who teaches this shift"))
         self.other_units = [(reverse("this-shift", args=[other.uid]), other.name) for other in other_units]

@@ -152,7 +152,7 @@ def test_a_persons_page_costs_the_same_queries_for_one_and_for_three_sessions(
 ):
     for number in range(sessions):
         ward.teach(ada, stoma, 9 + 8 * number)
-    with assert_selects(19):
+    with assert_selects(21):
         opened()
 
 

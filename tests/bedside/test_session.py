@@ -10,12 +10,18 @@ from django.urls import reverse
 
 from teaching.models import Account
 from teaching.record.charts import chart_for
+from teaching.record.checklists import publish_checklist
+from teaching.record.corrections import retract_account
+from teaching.record.entries import CareEntry, FindingEntry
 from teaching.record.kept_papers import keep_paper
+from teaching.record.places import change_unit
+from teaching.record.sessions import record_care
+from teaching.record.staff import register_clinician
 from tests.bedside.reading import words
-from tests.bedside.ward import NIGHT, PASSWORD
+from tests.bedside.ward import HOUSE, NIGHT, PASSWORD, checklist_file
 
 HOUR = timedelta(hours=1)
-BUDGET = 21
+BUDGET = 22
 
 
 @pytest.fixture
@@ -60,7 +66,7 @@ def test_it_says_who_signed_what_when_and_that_it_stands(read):
 
 
 def test_late_says_so_for_good(ward, read, ada, stoma):
-    assert "Late entry, written 3 h after" in read()
+    assert "Late entry, written 3 h after." in read()
 
 
 def test_a_correction_counts_at_once_and_the_first_stays_readable(act, account, ada, read):
@@ -166,3 +172,117 @@ def test_the_person_page_leads_to_it(signed_in, account, ada):
 def test_another_wards_nurse_does_not_see_it(signed_in, account):
     with time_machine.travel(NIGHT + HOUR, tick=False):
         assert signed_in("wilma").get(reverse("session", args=[account.event.uid])).status_code == 404
+
+
+def test_a_worrying_finding_that_only_the_correction_says_is_a_caution_at_once(act, account, ada):
+    assert corrected(act, account, **{"finding.colour": "dark"}).status_code == 303
+    assert ada.cautions.get().sign == "dark-stoma"
+
+
+def test_what_was_seen_is_read_in_full(act, account, read):
+    corrected(act, account, **{"finding.colour": "pink-red", "skin.feet": "wet-raw"})
+    told = read()
+    assert "Colour of the stoma: pink or red" in told
+    assert "Skin towards the feet: wet or raw" in told
+
+
+def test_the_page_and_the_board_follow_at_once(ward, act, ada, stoma, signed_in):
+    act("entered-in-error", reason="Never happened.", password=PASSWORD)  # what every test here begins with
+    ward.teach(ada, stoma, 30)
+    second = ward.teach(ada, stoma, 6)
+    shift, page = reverse("this-shift", args=[ward.unit.uid]), reverse("person", args=[ada.uid])
+
+    def stands():
+        client = signed_in("amber")
+        needed = [one.said for part in client.get(page).context["page"].needed for one in part.procedures]
+        return client.get(shift).context["page"].strips[0].line.standing, needed
+
+    alone = stands()
+    person = ada.learners.get(kind="person").uid
+    said = {"which": f"{stoma.uid}:{person}", "began_at_0": "2026-05-12T20:14", "reason": "Wrong row.", "alone": "on"}
+    act("correct-account", about=second, password=PASSWORD, **said, **{"ratings.em-close": "03"})
+    helped = stands()
+    act("entered-in-error", about=Account.objects.get(kind="correction"), reason="Bo's.", password=PASSWORD)
+    once = stands()
+    assert alone[0] == "Emptying: alone."
+    assert "alone." not in helped[0]
+    assert once[0].startswith("Emptying: shown once")
+    assert len({str(alone[1]), str(helped[1]), str(once[1])}) == 3
+
+
+def test_what_was_entered_in_error_stays_within_reach(act, account, ada, signed_in):
+    act("entered-in-error", reason="another person", password=PASSWORD)
+    page = signed_in("basil").get(reverse("person", args=[ada.uid]))
+    assert "Emptying: entered in error, says Amber Oakley. It does not count." in words(page)
+    assert reverse("session", args=[account.event.uid]) in page.content.decode()
+
+
+def test_a_stoma_nurses_taking_back_carries_her_own_name(ward, act, account, read):
+    sorrel = register_clinician(actor=HOUSE, name="Sorrel Vane", grade="stoma-nurse")
+    actor = replace(HOUSE, clinician=sorrel, proof="made up")
+    retract_account(actor=actor, account=account, reason="Bo's.")
+    told = read()
+    assert "Entered in error Sorrel Vane, signed today 02:14. " in told
+    assert "It takes back what Amber Oakley signed." in told
+
+
+def test_who_co_signed_and_when_is_said(ward, act, signed_in, ada, stoma):
+    made = ward.teach(ada, stoma, 2, "06", by="tansy")
+    address = reverse("session", args=[made.event.uid])
+    assert "Waits for a registered nurse to co-sign." in words(signed_in("basil").get(address))
+    act("cosign", about=made, by="basil")
+    assert "Co-signed today 02:14 by Basil Thorne, registered nurse." in words(signed_in("amber").get(address))
+
+
+def test_the_shift_leads_a_nurse_to_what_waits_for_her_and_nobody_else(ward, ada, stoma, signed_in):
+    shift = reverse("this-shift", args=[ward.unit.uid])
+    assert "for a co-signature" not in words(signed_in("amber").get(shift))
+    ward.teach(ada, stoma, 2, "06", by="tansy")
+    assert "1 student's entry waits for a co-signature" in words(signed_in("amber").get(shift))
+    assert "for a co-signature" not in words(signed_in("tansy").get(shift))
+
+
+def test_a_time_left_as_it_stood_keeps_its_seconds(ward, act, ada, stoma):
+    with time_machine.travel(NIGHT + timedelta(seconds=33), tick=False):
+        ward.now = NIGHT + timedelta(seconds=33)
+        made = ward.teach(ada, stoma, 3, ["06", "03", None, None, None])
+        assert corrected(act, made, about=made).status_code == 303
+    assert Account.objects.get(kind="correction").began_at == made.began_at
+
+
+def test_a_session_is_corrected_by_the_checklist_it_was_recorded_by(ward, act, account):
+    content = checklist_file()
+    rows = [row for row in content["rows"] if row["code"] != "em-open"]
+    version = publish_checklist(actor=HOUSE, content=content | {"number": 2, "rows": rows})
+    change_unit(actor=ward.staff["linden"], unit=ward.unit, checklist=version)
+    assert corrected(act, account).status_code == 303
+
+
+@pytest.fixture
+def leak(ward, ada, stoma):
+    at = NIGHT - timedelta(hours=1)
+    entry = CareEntry(stay=ada, stoma=stoma, procedure="change", at=at, finding=FindingEntry(wear_end="planned"))
+    return record_care(actor=ward.staff["amber"], entry=entry)
+
+
+def test_care_given_is_corrected_from_what_it_said(act, leak, ada, signed_in, stoma):
+    form = signed_in("amber").get(reverse("correct-account", args=[leak.uid])).context["form"]
+    assert (form["which"].value(), form["what"].value()) == (str(stoma.uid), "changed")
+    said = {"which": str(stoma.uid), "what": "leak", "leak_track": "feet", "at_0": "2026-05-13T01:14"}
+    answer = act("correct-account", about=leak, **said, reason="It had leaked.", password=PASSWORD)
+    assert answer.status_code == 303
+    assert [(one.wear_end, one.at) for one in chart_for(ada).care] == [("leak", leak.began_at)]
+
+
+def test_the_password_is_not_asked_for_twice_in_a_quarter_of_an_hour(act, account, signed_in):
+    client, address = signed_in("amber"), reverse("entered-in-error", args=[account.uid])
+    assert "Your password again" in words(client.get(address))
+    body = {"form_key": str(uuid.uuid4()), "password": PASSWORD}
+    answer = client.post(address, body)
+    assert answer.status_code == 422
+    assert "Your password again" not in words(answer)
+    assert PASSWORD not in answer.content.decode()
+    assert "You sign as Amber Oakley, registered nurse." in words(answer)
+    answer = client.post(address, body | {"reason": "another person", "password": ""})
+    assert answer.status_code == 303
+    assert Account.objects.get(kind="retraction").proof == "password given within 15 minutes"
