@@ -7,8 +7,8 @@ from teaching.papers import blank_practice_views as blank
 from teaching.papers import competence_record_views as skills
 from teaching.papers import handover_views as handing_over
 from teaching.papers import kept_paper_views as kept
-from teaching.papers import sign_readiness_views as signing
 from teaching.papers import learning_report_views as learning
+from teaching.papers import sign_readiness_views as signing
 from teaching.papers import take_home_views as home
 from teaching.papers import transfer_views as transfers
 from teaching.papers import unit_evidence_views as evidence

@@ -1,10 +1,12 @@
 """A made-up unit's nurses on 13 May 2026, with every kind of line a paper about skills can have."""
 
 import json
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from teaching.rules.competence_facts import Nurse, Practice, SelfRating, SignOff, Skill, SkillRow
+from teaching.rules.lines import Policy
 from teaching.rules.policy import DEFAULT
 from teaching.rules.skill_history import History, Published, Written
 from teaching.rules.ward import Ward
@@ -12,7 +14,11 @@ from teaching.rules.ward import Ward
 WARD = Ward("Europe/London")
 NOW = datetime(2026, 5, 13, 12, 40, tzinfo=UTC)
 FILE = Path(__file__).parents[2] / "fixtures" / "skills-1.json"
-LONGER = DEFAULT.with_overrides({"sign_off_lasts": 24})
+# Only the lines that a paper about skills leans on, so that no other line moves the version these papers print.
+LEANS_ON = ("aims", "practices_with_person", "sign_off_lasts", "sign_off_longest", "sign_off_due_soon")
+FIRST = Policy(tuple(line for line in DEFAULT.lines if line.name in LEANS_ON), ())
+LONGER = Policy(
+    tuple(replace(line, value=24) if line.name == "sign_off_lasts" else line for line in FIRST.lines), ())
 POLICY = LONGER
 NAMES = {"amber": "Amber Oakley", "sorrel": "Sorrel Vane", "linden": "Linden Brook"}
 
@@ -84,7 +90,7 @@ NURSES = (BASIL, AMBER, ASHBY, EDDA)
 HISTORY = History(
     skills=(Published(OLD, ago(900)), *(Published(skill, ago(120)) for skill in SKILLS[:1]),
             *(Published(skill, ago(700)) for skill in SKILLS[1:])),
-    policies=((ago(60), LONGER),),
+    policies=((ago(2000), FIRST), (ago(60), LONGER)),
     written={
         each.key: Written(each.at + timedelta(minutes=5), ago(4) if each.taken_back else None)
         for nurse in NURSES for each in nurse.practices
