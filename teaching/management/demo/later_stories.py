@@ -98,7 +98,7 @@ LATER_STORIES = (
                 minutes=5,
             ),
             Taught(
-                at="-1 19:00", by="amber", procedure="change", level="88", minutes=10, ended_how="broken-off",
+                at="-1 19:00", by="amber", procedure="change", level="", minutes=10, ended_how="broken-off",
                 rows={"prepare": "04", "off-peel": "03"}, interpreter="trained",
             ),
         ),

@@ -49,14 +49,17 @@ def _ratings(learner: Learner, each: story.Taught, answers: Mapping[str, str]) -
 
 
 def _answers(scene: Scene, each: story.Taught) -> Iterator[tuple[str, str]]:
-    """Row by row. Of a decision a level says nothing, unless everything was alone: then it was judged rightly."""
+    """Row by row. A decision was judged rightly where the story says nothing else; one that is only a prompt is
+    answered where everything was alone."""
     if each.procedure in story.ROWS:
         yield from (dict.fromkeys(story.ROWS[each.procedure], each.level) | dict(each.rows)).items()
         return
     for row in applicable(chart_for(scene.stay), str(scene.stoma(each).uid), scene.at(each.at)):
         if row.rated and row.item.procedure == each.procedure:
             said = each.rows.get(row.code) or each.rows.get(row.item.phase) or each.level
+            if not said:
+                continue  # not reached, so not rated
             if row.code in each.rows or not row.item.decision or said in NOT_RATED_CODES:
                 yield row.code, said
-            elif said == UNAIDED:
+            elif said == UNAIDED or row.essential:
                 yield row.code, "right"

@@ -75,7 +75,8 @@ class Moment:
 
 @dataclass(frozen=True, kw_only=True)
 class Taught(Moment):
-    """A teaching session: every rated row at `level`, except or besides as `rows` say, by code or by phase.
+    """A teaching session: every rated row at `level`, except or besides as `rows` say, by code or by phase;
+    level "" leaves the rest unrated.
 
     `beside` rated the same event alone, with `beside_rows` otherwise; `corrected` rows were put right, and `why`.
     """
