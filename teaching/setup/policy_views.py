@@ -25,6 +25,12 @@ def said(name: str) -> str:
     return words[:1].upper() + words[1:]
 
 
+def sourced(one: Line | Sign) -> str:
+    """Where it comes from, and of what class that is; said once where the two are the same."""
+    class_ = CLASSES[one.class_]
+    return f"Source: {one.source} ({one.class_})." if class_ in one.source else f"Source: {one.source} ({class_})."
+
+
 @dataclass(frozen=True)
 class LineHere:
     """One threshold as it is in force here, beside what it is unless somebody says otherwise."""
@@ -51,8 +57,7 @@ class LineHere:
 
     @property
     def facts(self) -> str:
-        side = f"{said(self.line.side)}: {SIDES[self.line.side]}."
-        return f"{side} Source: {self.line.source}. Class {self.line.class_}: {CLASSES[self.line.class_]}."
+        return f"{said(self.line.side)}: {SIDES[self.line.side]}. {sourced(self.line)}"
 
 
 @dataclass(frozen=True)
@@ -68,7 +73,7 @@ class SignHere:
 
     @property
     def facts(self) -> str:
-        return f"Source: {self.sign.source}. Class {self.sign.class_}: {CLASSES[self.sign.class_]}."
+        return sourced(self.sign)
 
 
 @guard("manage_unit")
@@ -142,7 +147,7 @@ def policy_sign(request, unit, name):
     form = SignForm(
         request.POST or None, sign=sign, initial={"value": own_overrides(unit).get(SIGN + name, AS_DEFAULT)}
     )
-    page = _page(unit, policy_for(unit, timezone.now()).words(sign), f"{sign.why} Source: {sign.source}.")
+    page = _page(unit, policy_for(unit, timezone.now()).words(sign), f"{sign.why} {sourced(sign)}")
     return answer_form(request, form, FORM, lambda form: _set(request, unit, SIGN + name, form), page)
 
 

@@ -7,6 +7,7 @@ from django.urls import reverse
 
 from teaching.record.stays import may_follow
 from teaching.rules import vocabulary as words
+from teaching.rules.handover.helper_hours import week_words
 from teaching.setup.whereabouts_forms import ACTS
 
 
@@ -59,6 +60,7 @@ class HelperLine:
     learner: object
     person: bool | None
     helper: bool | None
+    there: str = ""
 
     @property
     def may_learn(self) -> bool:
@@ -93,6 +95,15 @@ class HelperLine:
         )
 
 
+def _there(learner) -> str:
+    """When a helper is there, in words; "" while nobody has said."""
+    newest = max(learner.hours.all(), key=lambda each: each.number, default=None)
+    if newest is None:
+        return ""
+    lives = "Lives there too. " if newest.lives_in else ""
+    return f"{lives}There {week_words(newest.week)}." + (" With exceptions." if newest.exceptions else "")
+
+
 def needs_of(learner) -> Act:
     return Act("What makes learning harder", reverse("learning-needs", args=[learner.uid]))
 
@@ -111,7 +122,7 @@ class StayPage:
 
     @cached_property
     def learners(self) -> list:
-        return list(self.stay.learners.prefetch_related("consents").order_by("pk"))
+        return list(self.stay.learners.prefetch_related("consents", "hours").order_by("pk"))
 
     @property
     def persons_needs(self) -> Act:
@@ -145,7 +156,7 @@ class StayPage:
             said = {
                 each.whose: each.yes for each in sorted(learner.consents.all(), key=lambda each: each.number)
             }
-            lines.append(HelperLine(learner, said.get("person"), said.get("helper")))
+            lines.append(HelperLine(learner, said.get("person"), said.get("helper"), _there(learner)))
         return lines
 
     @property

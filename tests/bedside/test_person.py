@@ -131,7 +131,9 @@ def test_with_a_closed_pouch_the_next_action_is_a_swap(ward, ada, opened):
     ward.stoma(ada, "colostomy", "left", closure="closed", outlet="")
     acts = opened().context["page"].acts
     assert [words for _, words in acts.first] == ["Record a swap", "Record a change"]
-    assert [words for _, words in acts.others] == ["Care given, or a leak", "Meeting the stoma"]
+    assert [words for _, words in acts.others] == [
+        "Care given, or a leak", "Meeting the stoma", "Topics: told, or in own words", "Still manages all of it alone",
+    ]  # fmt: skip
 
 
 def test_one_trail_line_for_a_persons_page(ada, stoma, opened):

@@ -7,9 +7,10 @@ from datetime import UTC, datetime, timedelta
 import pytest
 import time_machine
 from django.db import transaction
+from django.urls import reverse
 
 from teaching.management.demo.play import EVERYONE, play
-from teaching.models import Account, Clinician, ImportOrigin, SignOff, Stay, StayNow, Unit
+from teaching.models import Account, Clinician, ImportOrigin, SignOff, Stay, StayNow, Unit, User
 from teaching.record import places
 from teaching.record.accounts import content_of, sha256_of
 from teaching.record.actor import Actor
@@ -18,11 +19,15 @@ from teaching.record.checklists import publish_checklist
 from teaching.record.figures import worked_out
 from teaching.record.places import policy_for
 from teaching.record.purging import purge_stay
-from teaching.record.staff import register_clinician
+from teaching.record.staff import grant_role, open_account, register_clinician
 from teaching.record.whole_in import take_in_stay
 from teaching.record.whole_out import whole_record
+from teaching.record.whole_tables import tables
 from teaching.rules.assess import assess
+from tests.bedside.reading import words
 from tests.bedside.ward import HOUSE, checklist_file
+from tests.record.factories import ClinicianDetailsFactory
+from tests.record.test_purging import filled_stay
 
 AFTERNOON = datetime(2026, 5, 13, 13, 0, tzinfo=UTC)
 LATER = AFTERNOON + timedelta(hours=2)
@@ -127,3 +132,31 @@ def test_moved_on_once_more_it_keeps_its_first_origin(files, other_house):
     purge_stay(actor=actor, agreed_by=second.clinician, stay=stay, why="Moves on.")
     take_in_stay(actor=second, told=told, file_sha256="b" * 64)
     assert set(ImportOrigin.objects.values_list("object_uid", "author", "file_sha256")) == first
+
+
+def test_the_persons_page_and_the_session_say_that_it_was_brought_in(files, other_house, client):
+    actor, unit = other_house
+    told = files["Fernhollow"][0]
+    stay = take_in_stay(actor=actor, told=told, file_sha256="a" * 64, unit=unit)
+    user, _ = open_account(actor=HOUSE, clinician=actor.clinician, username="rosa")
+    User.objects.update(must_change_password=False)
+    grant_role(actor=HOUSE, clinician=actor.clinician, role="ward-nurse", unit=unit)
+    client.force_login(user)
+    page = words(client.get(reverse("person", args=[stay.uid])))
+    assert f"by Rosa Invented: {len(told['account'])} sessions written there." in page
+    event = Account.objects.filter(stay=stay, event__kind="teaching").earliest("began_at").event
+    assert "Imported; written by" in words(client.get(reverse("session", args=[event.uid])))
+
+
+def test_every_row_of_every_table_of_a_stay_is_in_its_file(db):
+    """Whatever table there is: the file is made by introspection, and so is this count."""
+    stay = filled_stay()
+    for clinician in Clinician.objects.filter(details__isnull=True):
+        ClinicianDetailsFactory.create(clinician=clinician)
+    told = exported(stay)
+    for name, model in tables().items():
+        parent = {"person": stay.person} if name == "person_details" else {"stay": stay}
+        uids = {str(uid) for uid in model._default_manager.filter(**parent).values_list("uid", flat=True)}
+        assert {row["uid"] for row in told[name]} == uids and uids, name
+        columns = {field.name for field in model._meta.concrete_fields} - {"id", "stay", "person"}
+        assert set(told[name][0]) == columns - ({"row"} if name == "rating" else set()), name

@@ -9,6 +9,7 @@ from teaching.record import staff
 from teaching.record.places import change_unit, policy_for, settings_of
 from teaching.record.refusals import Refused
 from teaching.record.unit_words import slots_of
+from teaching.rules.lines import CLASSES, SIDES
 from teaching.rules.policy import DEFAULT
 from tests.bedside.reading import words
 
@@ -92,7 +93,8 @@ def test_a_lead_who_is_no_nurse_does_not_fill_a_slot(house, lead, send):
 def test_every_threshold_is_listed_with_why_source_class_and_side(house, lead):
     page = words(lead.get(reverse("unit-policy", kwargs=unit(house))))
     for line in DEFAULT.lines:
-        for said in (f"{line.value} {line.unit}", line.why, line.source, f"Class {line.class_}"):
+        kind = line.class_ if CLASSES[line.class_] in line.source else CLASSES[line.class_]
+        for said in (f"{line.value} {line.unit}", line.why, f"Source: {line.source} ({kind})", SIDES[line.side]):
             assert " ".join(said.split()) in page, (line.name, said)
     for sign in DEFAULT.signs:
         assert DEFAULT.words(sign) in page
