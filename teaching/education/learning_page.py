@@ -74,11 +74,15 @@ class LearningPage:
     def rows(self) -> list[Row]:
         return [
             Row(
-                self._title(row.code), row.tried, row.at_once, said(row.at_once),
+                self._title(row.code), row.tried, row.at_once, self._at_once(row.at_once),
                 f"session {row.usual_try:g}" if row.usual_try else "not by half of them",
             )
             for row in self.found.rows
         ]  # fmt: skip
+
+    def _at_once(self, share: Share) -> str:
+        """With its range only past the floor."""
+        return said(share) if self.found.past_floor else f"{share.count} of {share.total}"
 
     def _title(self, code: str) -> str:
         item = self.checklist.by_code.get(code)

@@ -40,6 +40,7 @@ def test_below_the_floor_there_are_counts_and_no_curve(unit_of, read):
     assert "12 stays" in words(page)
     assert "shown from 30 stays on" in words(page)
     assert b'class="plot"' not in page.content
+    assert b'class="interval"' not in page.content
 
 
 def test_past_the_floor_curves_months_and_ranges_with_a_table_behind_each(unit_of, read):
