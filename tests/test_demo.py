@@ -1,5 +1,6 @@
 """The people of the invented hospital show what their stories say."""
 
+import re
 from datetime import UTC, datetime
 
 import pytest
@@ -18,6 +19,7 @@ from teaching.management.demo.story import moment
 from teaching.models import Account, Clinician, Rating, Stay, StayNow, TrailLine, Unit
 from teaching.record.calls import calls_owed
 from teaching.record.charts import chart_for
+from teaching.record.handing_over import known_of
 from teaching.record.learned import shares
 from teaching.record.paired import paired_ratings
 from teaching.rules.assess import assess
@@ -25,6 +27,8 @@ from teaching.rules.policy import DEFAULT
 from teaching.rules.readiness import ready
 
 AFTERNOON = datetime(2026, 5, 13, 13, 0, tzinfo=UTC)
+pytestmark = pytest.mark.django_db  # else this file alone gets no database
+
 
 @pytest.fixture(scope="module")
 def demo(django_db_setup, django_db_blocker):
@@ -124,6 +128,13 @@ def test_the_units_figures_are_past_their_floors(demo):
     unit = demo.units[HERON]
     assert sum(share["outcome"] != "" for share in shares(unit, AFTERNOON)) >= FEWEST_STAYS
     assert len(paired_ratings(unit)) >= FEWEST_PAIRED
+
+
+def test_a_handover_names_who_teaches_and_shows_no_key(demo):
+    told = str(known_of(demo.stays["Birchwell"], AFTERNOON).handover)
+    assert "teacher Amber Oakley" in told
+    for stay in demo.stays.values():
+        assert not re.search(r"[0-9a-f]{8}-[0-9a-f]{4}-", str(known_of(stay, AFTERNOON).handover))
 
 
 def test_a_call_now_sign_is_open_and_nothing_has_come_out_since(demo):

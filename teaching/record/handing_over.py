@@ -1,12 +1,12 @@
 """What a handover is built from: the chart with its assessment, who it is, and what is told beside it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from django.db.models import Max
 
-from teaching.models import Account, PersonDetails, Stay, StayNow, Unit
+from teaching.models import Account, ClinicianDetails, PersonDetails, Stay, StayNow, Unit
 from teaching.record.charts import charts_for
 from teaching.record.figures import ON_THE_BOARD, begun_on
 from teaching.record.places import policy_for, settings_of
@@ -56,13 +56,28 @@ def _known(kept: Sequence[StayNow], now: datetime) -> list[Known]:
     languages, begun, amended = _languages(stays), begun_on(keys), _amended(keys)
     ring = tuple((one.get("label", ""), one.get("number", ""), one.get("hours", "")) for one in _phones(unit))
     known = []
-    for row, chart in zip(kept, charts_for(stays), strict=True):
+    for row, chart in zip(kept, _teachers_named(charts_for(stays)), strict=True):
         assessment = assess(chart, policy, now)
         who = Who(row.name, row.born, row.mrn, row.bed, languages.get(row.stay.person_id, ""))
         judged = _judged(chart, assessment, policy, now)
         beside = Beside(ring, tuple(begun[row.stay_id]), amended.get(row.stay_id), judged)
         known.append(Known(chart, assessment, policy, now, who, beside))
     return known
+
+
+def _teachers_named(charts: Sequence[Chart]) -> list[Chart]:
+    """The same charts with each booked teacher by name: a handover is read aloud."""
+    keys = {one.teacher for chart in charts for one in chart.appointments if one.teacher}
+    if not keys:
+        return list(charts)
+    rows = ClinicianDetails.objects.filter(clinician__uid__in=keys).order_by("number")
+    names = {str(uid): name for uid, name in rows.values_list("clinician__uid", "name")}
+    return [
+        replace(chart, appointments=tuple(
+            replace(one, teacher=names.get(one.teacher, one.teacher)) for one in chart.appointments
+        ))
+        for chart in charts
+    ]  # fmt: skip
 
 
 def _judged(chart: Chart, assessment: Assessment, policy: Policy, now: datetime) -> Judged:
