@@ -20,6 +20,7 @@ from teaching.models import Account, Clinician, Rating, Stay, StayNow, TrailLine
 from teaching.record.calls import calls_owed
 from teaching.record.charts import chart_for
 from teaching.record.handing_over import known_of
+from teaching.record.kept_papers import changed_since, newest_paper, reprint
 from teaching.record.learned import shares
 from teaching.record.paired import paired_ratings
 from teaching.rules.assess import assess
@@ -135,6 +136,14 @@ def test_a_handover_names_who_teaches_and_shows_no_key(demo):
     assert "teacher Amber Oakley" in told
     for stay in demo.stays.values():
         assert not re.search(r"[0-9a-f]{8}-[0-9a-f]{4}-", str(known_of(stay, AFTERNOON).handover))
+
+
+def test_a_readiness_record_is_signed_and_nothing_was_written_since(demo):
+    stay = demo.stays["Fernhollow"]
+    paper = newest_paper(stay, "readiness")
+    assert paper.signed_at and "Self-caring" in paper.content["headline"]
+    assert not changed_since(paper, chart_for(stay).revision)
+    assert reprint(actor=demo.actors["amber"], paper=paper).startswith(b"%PDF-")
 
 
 def test_a_call_now_sign_is_open_and_nothing_has_come_out_since(demo):
