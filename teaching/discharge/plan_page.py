@@ -3,16 +3,21 @@
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
+from teaching.rules.assess import Assessment
 from teaching.rules.chances import Opportunity
 from teaching.rules.facts import Chart
 from teaching.rules.huddle import DAYS, sentences, when
+from teaching.rules.lines import Policy
 from teaching.rules.moves import Move
 from teaching.rules.plan import Plan
 from teaching.rules.reach import REACHED
 from teaching.rules.reasons import words
+from teaching.rules.scene import has_agreed
+from teaching.rules.teach_now import teach_now
 from teaching.rules.vocabulary import PROCEDURES
 
 HOURS_IN_A_DAY = 24
+A_FEW_MINUTES = 10
 HOUR, DAY = timedelta(hours=1), timedelta(days=1)
 
 
@@ -38,9 +43,20 @@ class Timeline:
         return sentences(*(f"{row.name}: {row.said}" for row in self.rows))
 
 
+def here_now(chart: Chart, assessment: Assessment, policy: Policy, now: datetime) -> list[tuple[str, str]]:
+    """(who, what could be taught them in a few minutes) for each helper who has agreed and still wants something."""
+    found = []
+    for learner in chart.learners:
+        if learner.kind == "helper" and has_agreed(chart, learner, now):
+            rows = teach_now(chart, assessment, policy, now, learner.key, A_FEW_MINUTES)
+            if rows:
+                found.append((learner.name or learner.relation, "; ".join(one.row.item.title for one in rows)))
+    return found
+
+
 class PlanPage:
-    def __init__(self, plan: Plan, chart: Chart, now: datetime):
-        self.plan, self.chart, self.now = plan, chart, now
+    def __init__(self, plan: Plan, chart: Chart, now: datetime, here: list[tuple[str, str]]):
+        self.plan, self.chart, self.now, self.here = plan, chart, now, here
 
     @property
     def said(self) -> str:

@@ -6,7 +6,7 @@ from django.views.decorators.http import require_safe
 
 from teaching.access.guards import guard
 from teaching.discharge.papers_list import papers_of
-from teaching.discharge.plan_page import PlanPage
+from teaching.discharge.plan_page import PlanPage, here_now
 from teaching.discharge.readiness_page import ReadinessPage
 from teaching.record.outlook import readiness_of
 from teaching.rules.plan import plan
@@ -18,6 +18,6 @@ def readiness(request, stay):
     now = timezone.now()
     chart, assessment, found, policy = readiness_of(stay, now)
     page = ReadinessPage(stay, chart, assessment, found, policy, now)
-    told = PlanPage(plan(chart, assessment, policy, now), chart, now)
+    told = PlanPage(plan(chart, assessment, policy, now), chart, now, here_now(chart, assessment, policy, now))
     context = {"page": page, "stay": stay, "papers": papers_of(stay, chart.revision), "plan": told}
     return render(request, "teaching/discharge/readiness.html", context)
