@@ -127,7 +127,8 @@ class House:
             **{
                 name: str(getattr(self, name).uid)
                 for name in (
-                    "stay", "stoma", "kit", "learner", "caution", "practice", "paper", "staff_paper", "account", "event"
+                    "stay", "stoma", "kit", "learner", "caution", "practice", "paper", "staff_paper", "account",
+                    "event", "draft",
                 )
             },
             "nurse": str(self.users["ward-nurse"].clinician.uid),
