@@ -19,6 +19,8 @@ LISTS = (
     *("stomas", "kits", "learners", "consents", "care", "rechecks"),
     *("body_events", "findings", "totals", "cautions", "arrangements"),
 )
+# Of going home alone: `assess` does not judge by them, and the stay file does not carry them (docs/stay-file.md).
+LEFT_OUT = {"week", "exceptions", "details"}
 # Written even where empty: left out, the reader would take its own default.
 KEPT_EMPTY = {"yes", "label", "name", "outlet", "words"}
 
@@ -91,7 +93,8 @@ def _answer(rating: Rating) -> Any:
 
 def _plain(fact: Any, said: Said) -> dict[str, Any]:
     """One fact as an object with the keys of its own columns, `by` for its witness."""
-    told = {column.name: _value(getattr(fact, column.name), said) for column in fields_of(fact)}
+    names = [column.name for column in fields_of(fact) if column.name not in LEFT_OUT]
+    told = {name: _value(getattr(fact, name), said) for name in names}
     if "skin" in told:
         told["skin"] = dict(fact.skin)
     return {"by" if name == "witness" else name: value for name, value in _told(told).items()}

@@ -137,5 +137,5 @@ def test_the_page_costs_the_same_queries_for_one_and_three_sessions(
 ):
     for number in range(sessions):
         ward.teach(ada, stoma, 20 + 24 * number, codes=["cut"], levels=["06"], procedure="change")
-    with assert_selects(20):
+    with assert_selects(21):
         amber.get(reverse("change", args=[ada.uid]))

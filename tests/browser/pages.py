@@ -11,8 +11,8 @@ from django.urls import URLPattern, URLResolver, get_resolver
 from teaching.record.arrangements import arrange_visit, book_teaching
 from teaching.record.cautions import raise_caution, tell_caution
 from teaching.record.drafts import begin_draft
-from teaching.record.places import change_unit
 from teaching.record.kept_staff_papers import keep_staff_paper
+from teaching.record.places import change_unit
 from teaching.record.skills import ask_to_be_observed
 from teaching.record.staff import grant_role, register_clinician
 from tests import skills
