@@ -5,6 +5,7 @@ from django.http import HttpRequest
 from django.urls import NoReverseMatch, reverse
 from django.utils.functional import SimpleLazyObject
 
+from teaching.access.device import key_of
 from teaching.access.scope import may
 from teaching.models import ClinicianDetails, User
 
@@ -24,7 +25,11 @@ def signed_in(request: HttpRequest) -> dict[str, object]:
     if user is None or not user.is_authenticated:
         return {}
     user.signed_name = SimpleLazyObject(lambda: name_of(user))
-    return {"rooms": SimpleLazyObject(lambda: rooms_of(user)), "idle_seconds": settings.SESSION_IDLE_SECONDS}
+    return {
+        "rooms": SimpleLazyObject(lambda: rooms_of(user)),
+        "idle_seconds": settings.SESSION_IDLE_SECONDS,
+        "device_key": key_of(user),
+    }
 
 
 def name_of(user: User) -> str:

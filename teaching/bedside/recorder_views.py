@@ -14,6 +14,7 @@ from teaching.access.guards import guard
 from teaching.bedside.asker import Asker
 from teaching.bedside.begun import elsewhere
 from teaching.bedside.caution_raising import raise_for_wear, say
+from teaching.bedside.kept_taps import device_of
 from teaching.bedside.powder import powder_hint
 from teaching.bedside.recorder_form import RecorderForm
 from teaching.bedside.recorder_page import RecorderPage
@@ -93,7 +94,10 @@ def recording(request, stay, recorder):
                 messages.warning(request, say(caution))
         return reverse("person", args=[stay.uid])
 
-    context = {"page": page, "stay": stay, "draft": draft, "elsewhere": elsewhere(stay, draft, form, now, asker)}
+    context = {
+        "page": page, "stay": stay, "draft": draft, "elsewhere": elsewhere(stay, draft, form, now, asker),
+        "device": device_of(request.user, stay, recorder, chart),
+    }  # fmt: skip
     return answer_form(request, form, TEMPLATE, store, context)
 
 

@@ -26,8 +26,7 @@ def own_draft(request, stay):
 
     A form sent for a draft that was signed or taken over meanwhile still finds it, so that its verb says so.
     """
-    uid = uid_in(request.POST.get("draft") or request.GET.get("draft", ""))
-    draft = stay.drafts.filter(uid=uid).select_related("stoma", "owner").first() if uid else None
+    draft = named_draft(request, stay)
     if draft is None:
         return None
     me = request.actor.clinician
@@ -37,6 +36,11 @@ def own_draft(request, stay):
         return None
     draft.whose = me
     return draft
+
+
+def named_draft(request, stay):
+    uid = uid_in(request.POST.get("draft") or request.GET.get("draft", ""))
+    return stay.drafts.filter(uid=uid).select_related("stoma", "owner").first() if uid else None
 
 
 def uid_in(text: str) -> uuid.UUID | None:
@@ -55,13 +59,13 @@ def said_so_far(draft) -> dict:
     return {field: each.value for field, each in own.items()}
 
 
-def draft_for(actor, stay, stoma, procedure, draft=None):
-    """The draft in hand when it is for this stoma, else a new one in its place."""
+def draft_for(actor, stay, stoma, procedure, draft=None, begun_at=None):
+    """The draft in hand when it is for this stoma, else a new one in its place, begun then (None: now)."""
     if draft and (draft.stoma_id, draft.procedure) == (stoma.pk, procedure):
         return draft
     if draft and draft.state == "open" and draft.owner_id == actor.clinician.pk:
         drop_draft(actor=actor, draft=draft)
-    return begin_draft(actor=actor, stay=stay, stoma=stoma, procedure=procedure)
+    return begin_draft(actor=actor, stay=stay, stoma=stoma, procedure=procedure, begun_at=begun_at)
 
 
 def sign(actor, entry, draft=None):
@@ -78,21 +82,25 @@ def keep(request, draft, form, policy: Policy) -> tuple[dict, int]:
     409 where the field was changed meanwhile: both values, and the tap to base the next one on; tapping again keeps
     one's own.
     """
-    field, value = request.POST.get("field", ""), _value(request)
     client_id = uid_in(request.POST.get("client_id", ""))
+    base = uid_in(request.POST.get("base", ""))
+    return keep_tap(request.actor, draft, form, policy, request.POST.get("field", ""), _value(request), client_id, base)
+
+
+def keep_tap(actor, draft, form, policy: Policy, field, value, client_id, base) -> tuple[dict, int]:
+    """The same for one tap that is read already."""
     if field not in form.fields or client_id is None:
         raise BadRequest("The tap names no field of this form, or comes without its own id.")
-    base = uid_in(request.POST.get("base", ""))
     answer = {"draft": str(draft.uid)}
     try:
-        tap(actor=request.actor, draft=draft, client_id=client_id, field=field, value=value, base=base)
+        tap(actor=actor, draft=draft, client_id=client_id, field=field, value=value, base=base)
     except TapConflict as conflict:
         return answer | _both(conflict, form.fields[field], value), 409
     except Refused as refused:
         return answer | {"sentence": f"Not saved: {refused}"}, 409
     raised = []
     if field.startswith(WORRYING):
-        raised = raise_seen(request.actor, draft.stay, draft.stoma, draft.event_uid, {field: value}, policy)
+        raised = raise_seen(actor, draft.stay, draft.stoma, draft.event_uid, {field: value}, policy)
     return answer | {"cautions": [said(caution) for caution in raised]}, 200
 
 

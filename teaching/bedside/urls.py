@@ -7,6 +7,7 @@ from teaching.bedside.care_views import care
 from teaching.bedside.caution_views import mistake, settled, told
 from teaching.bedside.correct_views import correct_account, rate_beside
 from teaching.bedside.handover_views import handover
+from teaching.bedside.kept_taps_views import kept_taps
 from teaching.bedside.light import light
 from teaching.bedside.output_views import nothing_since, output_total
 from teaching.bedside.person_views import person
@@ -52,6 +53,7 @@ urlpatterns = [
     path("cautions/<uuid:caution>/settled/", settled, name="caution-settled"),
     path("cautions/<uuid:caution>/mistake/", mistake, name="caution-mistake"),
     path("shift/<uuid:unit>/waiting/", waiting, name="waiting"),
+    path("taps/", kept_taps, name="kept-taps"),
     path("drafts/<uuid:draft>/take-over/", take_over, name="take-over"),
     path("events/<uuid:event>/", session, name="session"),
     path("accounts/<uuid:account>/correct/", correct_account, name="correct-account"),

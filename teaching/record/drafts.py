@@ -1,9 +1,12 @@
 """Sessions begun and not signed: every tap is kept, none of it counts. Each nurse signs only what they saw."""
 
+from collections.abc import Sequence
+from datetime import datetime
 from typing import Any
 from uuid import UUID
 
 from django.db import transaction
+from django.utils import timezone
 
 from teaching.models import Clinician, ClinicianDetails, Draft, DraftTap, Stay, Stoma, TakeOver
 from teaching.record.actor import Actor
@@ -30,16 +33,20 @@ class TapConflict(Superseded):
         self.there, self.ours = there, ours
 
 
-def begin_draft(*, actor: Actor, stay: Stay, stoma: Stoma, procedure: str) -> Draft:
-    """A session begun; its `event_uid` becomes the event's at signing."""
+def begin_draft(
+    *, actor: Actor, stay: Stay, stoma: Stoma, procedure: str, begun_at: datetime | None = None
+) -> Draft:
+    """A session begun; its `event_uid` becomes the event's at signing. `begun_at` None: now."""
     owner = somebody(actor)
     faults = Faults()
     faults.word("procedure", procedure, PROCEDURES)
+    faults.moment("begun_at", begun_at, timezone.now(), needed=False)
     if stoma.stay_id != stay.pk:
         faults.add("stoma", "This stoma belongs to somebody else. Choose one of this person's.")
     faults.stop()
     with writing(stay) as locked:
-        made = Draft.objects.create(stay=stay, stoma=stoma, procedure=procedure, owner=owner)
+        begun = begun_at or timezone.now()
+        made = Draft.objects.create(stay=stay, stoma=stoma, procedure=procedure, owner=owner, begun_at=begun)
         done(actor, "begin_draft", made, stay=stay, unit=locked.unit if locked else "")
     return made
 
@@ -85,6 +92,13 @@ def newest_taps(draft: Draft, whose: Clinician) -> dict[str, DraftTap]:
     """{field: the newest tap of this nurse in it}. What another nurse tapped is theirs to sign."""
     own = draft.taps.filter(user__clinician=whose).order_by("at", "pk")
     return {each.field: each for each in own}
+
+
+def draft_with(actor: Actor, stay: Stay, client_ids: Sequence[UUID]) -> Draft | None:
+    """The draft that holds one of these taps already: a sending whose answer was lost is not begun twice."""
+    kept = DraftTap.objects.filter(draft__stay=stay, user=actor.user, client_id__in=client_ids)
+    found = kept.select_related("draft__stoma", "draft__owner").first()
+    return found.draft if found else None
 
 
 def take_over_draft(*, actor: Actor, draft: Draft) -> Draft:

@@ -31,6 +31,7 @@ NOT_PAGES = {
     "tap-change": "JSON for the recorder's script",
     "tap-night": "JSON for the recorder's script",
     "tap-meeting": "JSON for the recorder's script",
+    "kept-taps": "JSON for the script that sends what a device held",
     "still-here": "an answer for the script that keeps a session alive",
     "huddle-list": "a PDF; tests/papers looks at it",
     "handover-paper": "a PDF; tests/papers looks at it",

@@ -5,7 +5,15 @@ const form = document.getElementById("recorder");
 const saved = document.querySelector("[data-saved]");
 const chosen = document.querySelector("[data-chosen]");
 const raised = document.querySelector("[data-raised]");
-const taps = new Taps(form, (sentence) => { saved.textContent = sentence; });
+const offline = document.querySelector("[data-offline]");
+const sign = document.querySelector(".next button[form=recorder]");
+
+/* While the network is gone nothing is signed and no words are written: neither could be kept safely. */
+const networkGone = (gone) => {
+  offline.hidden = !gone;
+  sign.disabled = gone && !navigator.onLine;
+  for (const field of form.querySelectorAll("textarea, input[type=text]")) field.disabled = gone;
+};
 
 const valueOf = (field) => {
   const inputs = [...form.elements].filter((input) => input.name === field);
@@ -49,15 +57,18 @@ const showGroups = () => {
 };
 
 /* Said aloud at once, and written beside the answer that raised it. */
-const showCautions = (cautions, input) => {
+const showCautions = (cautions, beside) => {
   for (const caution of cautions) {
     const line = document.createElement("p");
     line.className = caution.list === "call_now" ? "caution now" : "caution";
     line.textContent = caution.sentence;
-    input.closest("[id$='_field']").append(line);
+    beside.append(line);
     raised.textContent = caution.sentence;
   }
 };
+
+const say = (sentence) => { saved.textContent = sentence; };
+const taps = new Taps(form, say, networkGone, (cautions) => showCautions(cautions, saved.parentElement));
 
 form.addEventListener("change", async (event) => {
   showGroups();
@@ -65,11 +76,20 @@ form.addEventListener("change", async (event) => {
   const field = event.target.name;
   if (!form.querySelector('input[name="which"]:checked') || !field) return;
   const told = await taps.send(field, valueOf(field));
-  showCautions(told?.cautions ?? [], event.target);
+  showCautions(told?.cautions ?? [], event.target.closest("[id$='_field']"));
   const hint = form.querySelector("[data-hint]");
   if (told?.powder && hint) hint.textContent = told.powder;
 });
-form.addEventListener("submit", () => { form.elements.clock.value = new Date().toISOString(); });
+/* What the device holds is sent before the page is left; with no way to the server the page stays as it is. */
+let leaving = false;
+form.addEventListener("submit", async (event) => {
+  form.elements.clock.value = new Date().toISOString();
+  if (leaving || !taps.keeps) return;
+  event.preventDefault();
+  leaving = await taps.mayLeave();
+  if (leaving) form.requestSubmit(event.submitter);
+  else say("Not signed: no network. Nothing is lost; stay on this page.");
+});
 for (const button of document.querySelectorAll("[data-without-scripts]")) button.hidden = true;
 showGroups();
 showRows();
