@@ -19,10 +19,10 @@ OTHER_ROWS = "The checklist has changed since. Look the session over before you 
 @guard("log_care")
 @require_POST
 def kept_taps(request):
-    """Answers {draft, at, last, sentences, cautions}; 403 where they are another user's, or too old."""
+    """Answers {draft, at, last, sentences, cautions}; 422 where they are another user's, or too old."""
     now, found = timezone.now(), belongs_to(request.POST.get("token", ""), request.user)
     if found is None:
-        return JsonResponse({"sentences": [NOT_YOURS]}, status=403)
+        return JsonResponse({"sentences": [NOT_YOURS]}, status=422)
     (stay, recorder), taps = found, taps_in(request.POST.get("taps", ""))
     chart, policy = chart_for(stay), policy_for(stay.now.unit, now)
     draft = named_draft(request, stay) or draft_with(request.actor, stay, [one.client_id for one in taps])

@@ -85,26 +85,26 @@ def test_a_worrying_value_is_a_caution_once_it_is_sent(send, tap, ada):
 
 def test_another_user_cannot_send_it(send, tap, signed_in):
     answer = send(tap("alone", True), client=signed_in("basil"))
-    assert (answer.status_code, Draft.objects.count()) == (403, 0)
+    assert (answer.status_code, Draft.objects.count()) == (422, 0)
     assert answer.json()["sentences"][0].startswith("What this device held was not yours")
 
 
 def test_after_twelve_hours_it_is_not_taken(send, tap, signed_in):
     with time_machine.travel(NIGHT + timedelta(hours=12, seconds=2), tick=False):
         answer = send(tap("alone", True), client=signed_in("amber"))
-    assert (answer.status_code, Draft.objects.count()) == (403, 0)
+    assert (answer.status_code, Draft.objects.count()) == (422, 0)
 
 
 @pytest.mark.parametrize("token", ["", "made-up", "WyJhIl0:1w:x"])
 def test_a_token_we_never_gave_opens_nothing(send, tap, token):
-    assert send(tap("alone", True), token=token or " ").status_code == 403
+    assert send(tap("alone", True), token=token or " ").status_code == 422
 
 
 def test_a_stay_that_moved_out_of_reach_is_not_written_to(send, tap, ward, ada):
     from teaching.record.stays import note_stay_event
 
     note_stay_event(actor=ward.staff["amber"], stay=ada, kind="moved", unit=ward.other, bed="W1")
-    assert (send(tap("alone", True)).status_code, Draft.objects.count()) == (403, 0)
+    assert (send(tap("alone", True)).status_code, Draft.objects.count()) == (422, 0)
 
 
 def test_an_answer_that_fits_no_row_is_said_and_the_rest_is_kept(send, tap):
