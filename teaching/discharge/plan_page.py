@@ -77,7 +77,7 @@ class PlanPage:
 
     @property
     def slack(self) -> str:
-        if self.plan.planned is None or self.plan.slack is None:
+        if self.plan.planned is None or self.plan.slack is None or self.plan.slack < timedelta():
             return ""
         days, rest = divmod(self.plan.slack, DAY)
         return f"Room to spare: {f'{days} d ' if days else ''}{rest // HOUR} h."
