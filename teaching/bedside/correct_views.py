@@ -6,10 +6,11 @@ from datetime import timedelta
 from django.contrib import messages
 from django.core.exceptions import PermissionDenied
 from django.http import Http404
+from django.shortcuts import render
 from django.urls import reverse
 from django.utils import timezone
 
-from teaching.access.forms_in import answer_form
+from teaching.access.forms_in import KEY, answer_form, form_key
 from teaching.access.fresh_proof import ask_proof
 from teaching.access.guards import guard
 from teaching.bedside.asker import Asker
@@ -67,8 +68,7 @@ def correct_account(request, account):
         _raise(request, entry, event, form, policy, now)
         return reverse("session", args=[event.uid])
 
-    context = {"page": page, "stay": stay, "account": account}
-    return answer_form(request, form, RECORDER if recorded else CARE, store, context)
+    return _answer(request, form, RECORDER if recorded else CARE, store, page, account)
 
 
 @guard("cosign")
@@ -93,7 +93,17 @@ def rate_beside(request, account):
         return reverse("session", args=[event.uid])
 
     page = _page(request, stay, chart, form, now, "Rate this beside, alone", "Sign: I saw this too, and rated it alone")
-    return answer_form(request, form, RECORDER, store, {"page": page, "stay": stay, "account": account})
+    return _answer(request, form, RECORDER, store, page, account)
+
+
+def _answer(request, form, template, store, page, account):
+    """Enter in a field of the recorder signs nothing: the form comes back as it was filled in."""
+    context = {"page": page, "stay": account.stay, "account": account}
+    if "saw" not in request.POST:
+        return answer_form(request, form, template, store, context)
+    form.is_valid()
+    form.keep_only_errors_of()
+    return render(request, template, context | {"form": form, KEY: form_key(request)})
 
 
 def _as_it_was(entry, account):

@@ -74,6 +74,10 @@ class SessionPage:
     def title(self) -> str:
         return f"{PROCEDURES[self.event.procedure]}, {when(self.event.opened_at, self.chart.ward, self.now)}"
 
+    def about(self, account) -> Version:
+        """The one version that an act is about."""
+        return next(version for one, version in zip(self.accounts, self.versions, strict=True) if one == account)
+
     @property
     def signs_as(self) -> str:
         return self.asker.signs_as

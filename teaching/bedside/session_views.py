@@ -43,7 +43,10 @@ def _act(request, account, form, title, button, done, verb):
         return reverse("session", args=[account.event.uid])
 
     page = page_of(request, account.event)
-    context = {"page": page, "stay": account.stay, "account": account, "title": title, "button": button}
+    context = {
+        "page": page, "version": page.about(account), "stay": account.stay, "account": account, "title": title,
+        "button": button,
+    }  # fmt: skip
     return answer_form(request, form, ACT, store, context)
 
 

@@ -286,3 +286,10 @@ def test_the_password_is_not_asked_for_twice_in_a_quarter_of_an_hour(act, accoun
     answer = client.post(address, body | {"reason": "another person", "password": ""})
     assert answer.status_code == 303
     assert Account.objects.get(kind="retraction").proof == "password given within 15 minutes"
+
+
+def test_enter_in_a_field_of_a_correction_signs_nothing(act, account):
+    answer = corrected(act, account, saw="yes")
+    assert (answer.status_code, Account.objects.count()) == (200, 1)
+    assert answer.context["form"]["ratings.em-open"].value() == "04"
+    assert "Save what you saw" not in words(answer)
