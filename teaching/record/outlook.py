@@ -49,7 +49,8 @@ def going_home(unit: Unit, now: datetime) -> list[GoingHome]:
     made_from = {row.pk: _made_from(row.revision, policy, checklist) for row in kept}
     stale = [row for row in kept if row.outlook_from != made_from[row.pk] or _is_past(row.outlook_until, now)]
     afresh = _worked_out(stale, policy, now)
-    _keep(stale, afresh, made_from)
+    if stale:
+        _keep(stale, afresh, made_from)
     return [_row(row, afresh[row.pk][0] if row.pk in afresh else row.outlook) for row in kept]
 
 

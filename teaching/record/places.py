@@ -186,7 +186,8 @@ def _check_settings(
 
 def settings_of(unit: Unit) -> UnitSetting:
     """The settings in force now."""
-    newest = UnitSetting.objects.filter(unit=unit).select_related("checklist").order_by("-number").first()
+    settings = UnitSetting.objects.filter(unit=unit).select_related("checklist").defer("checklist__content")
+    newest = settings.order_by("-number").first()
     if newest is None:
         refuse("unit", "This unit has no settings yet; ask the unit lead to open it.")
     return newest
