@@ -12,7 +12,7 @@ from teaching.record.places import policy_for, ward_of
 from teaching.record.proof import proved
 from teaching.record.skills import skill_of, version_in_force
 from teaching.record.staff import sign_offs_of, valid_among
-from teaching.record.writing import done, next_number, writing
+from teaching.record.writing import done, next_number, one_at_a_time, writing
 from teaching.rules.competence import lasts_until, standing
 from teaching.rules.reasons import words
 
@@ -22,17 +22,20 @@ def sign_off(*, actor: Actor, nurse: Clinician, skill: str, unit: Unit) -> SignO
 
     Raises Refused with each thing still required. What stays taught by this nurse lean on moves their revision.
     """
-    assessor, faults, now = somebody(actor), Faults(), timezone.now()
+    assessor, faults = somebody(actor), Faults()
     faults.word("skill", skill, SKILLS)
     faults.stop()
     if assessor == nurse:
         faults.add("nurse", "Nobody signs for themselves. Ask a colleague who holds the skill.")
-    elif valid_among(sign_offs_of(assessor), (skill,), now) is None:
+    elif valid_among(sign_offs_of(assessor), (skill,), timezone.now()) is None:
         faults.add("", f"Only a holder signs it off, and you are not signed off now ({SKILLS[skill]}). Ask a holder.")
     faults.stop()
     proved(actor)
-    version, ward, policy = version_in_force(skill), ward_of(unit), policy_for(None, now)
+    version, ward = version_in_force(skill), ward_of(unit)
     with writing():
+        one_at_a_time("sign off", str(nurse.uid), skill)
+        now = timezone.now()  # whoever waited reads the clock anew, or would not see what was signed meanwhile
+        policy = policy_for(None, now)
         stands = standing(facts_of(nurse.pk), skill_of(version), policy, now, ward)
         for reason in stands.required:
             faults.add("", words(reason))

@@ -26,7 +26,7 @@ from teaching.record.checking import Faults, somebody
 from teaching.record.places import policy_for
 from teaching.record.prepared import read
 from teaching.record.refusals import refuse
-from teaching.record.writing import done, next_number, writing
+from teaching.record.writing import done, next_number, one_at_a_time, writing
 from teaching.rules.vocabulary import GRADES, HOSPITAL_ROLES, ROLES
 
 SIGNED_OFF = ("id", "uid", "nurse_id", "skill", "number", "kind", "valid_from", "valid_until")
@@ -218,6 +218,7 @@ def withdraw_sign_off(*, actor: Actor, nurse: Clinician, skill: str, reason: str
 def _sign_off(actor: Actor, verb: str, nurse: Clinician, skill: str, **what: object) -> SignOff:
     assessor = somebody(actor)
     with writing():
+        one_at_a_time("sign off", str(nurse.uid), skill)
         made = SignOff.objects.create(
             nurse=nurse, skill=skill, number=next_number(SignOff, nurse=nurse, skill=skill),
             assessor=assessor, by=assessor, **what,

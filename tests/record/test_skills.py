@@ -175,6 +175,17 @@ def test_two_sign_offs_at_once_one_wins(file_database):  # noqa: F811
     assert SignOff.objects.filter(nurse=ward.staff["basil"].clinician).count() == 1
 
 
+def test_whoever_waited_for_the_lock_sees_what_was_signed_meanwhile(ward, monkeypatch):
+    certify(ward.staff["linden"], ward.staff["edda"])
+    before_us = [partial(signs, ward, by="edda")]
+    monkeypatch.setattr(
+        "teaching.record.sign_offs.one_at_a_time", lambda *words: before_us.pop()() if before_us else None
+    )
+    with time_machine.travel(NIGHT, tick=True):
+        assert refused(signs, ward) == ["Observed practices: 0 of 1."]
+    assert SignOff.objects.filter(nurse=ward.staff["basil"].clinician).count() == 0 and not before_us
+
+
 def test_a_practice_taken_back_counts_no_more_and_stays_to_be_read(ward):
     last = Practice.objects.order_by("-number").first()
     assert "Only whoever recorded" in refused(
