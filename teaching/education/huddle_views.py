@@ -1,6 +1,6 @@
 """Who teaches this shift, ticked at the huddle; each person's next planned change beside it for those who see them."""
 
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 
 from django.contrib import messages
 from django.http import Http404
@@ -10,37 +10,39 @@ from django.utils import timezone
 from teaching.access.forms_in import answer_form
 from teaching.access.guards import guard
 from teaching.access.scope import may
-from teaching.access.working import working_on
+from teaching.access.working import teaching_on
 from teaching.education.huddle_forms import TickForm, can_teach
-from teaching.education.huddle_page import AHEAD, AskLine, HuddlePage, holder, shift_address
+from teaching.education.huddle_page import AskLine, HuddlePage, shift_address
 from teaching.record.figures import board
-from teaching.record.huddle_ticks import tick_huddle, ticked
-from teaching.record.nurses import nurses
-from teaching.record.places import ward_of
+from teaching.record.huddle_ticks import tick_huddle
+from teaching.record.places import policy_for, ward_of
 from teaching.record.skills import asks_on
 from teaching.record.staff import SKILLS
+from teaching.record.who_teaches import who_teaches_on
 from teaching.rules.competence import in_force, is_valid
 from teaching.rules.huddle import when
-
-TEACHERS = {"ward-nurse", "stoma-nurse"}
+from teaching.rules.huddle_cover import holder
 
 
 @guard("tick_huddle")
 def who_teaches(request, unit):
     now, ward = timezone.now(), ward_of(unit)
     shift = _asked_for(request, ward, now)
-    people = {each.key: each for each in working_on(unit) if each.roles & TEACHERS}
-    known = nurses(sorted({*people, request.user.clinician_id}))
-    ticks = ticked(unit, {shift[0], *(ward.date(now) + timedelta(days=n) for n in range(-1, AHEAD.days + 1))})
+    people, rows, policy = teaching_on(unit), board(unit, now), policy_for(unit, now)
+    teaching = who_teaches_on(
+        unit, rows, {key: str(each.uid) for key, each in people.items()}, policy, ward, now,
+        days=[shift[0]], also=[request.user.clinician_id],
+    )  # fmt: skip
+    known = teaching.known
     form = TickForm(
         request.POST or None,
         people=_choices(people, known, ward, shift, now),
         shift=shift,
-        initial={"teach": [str(people[key].uid) for key in ticks.get(shift, ()) if key in people]},
+        initial={"teach": [str(people[key].uid) for key in teaching.ticks.get(shift, ()) if key in people]},
     )
     sees = may(request.user, "see_shift", unit)
     asks = _asks(request, unit, people, known, ward, now, sees)
-    page = HuddlePage(unit, shift, board(unit, now), ticks, known, ward, now, sees, asks)
+    page = HuddlePage(unit, shift, rows, teaching, policy, ward, now, sees, asks)
 
     def store(form):
         chosen = set(form.cleaned_data["teach"])
@@ -81,7 +83,7 @@ def _choices(people, known, ward, shift, now: datetime) -> list[tuple[str, str]]
 
 
 def _held(nurse, key: int, at: datetime) -> list[str]:
-    spans = holder(key, nurse)
+    spans = holder(str(key), nurse)
     return [code for code in SKILLS if code != "change" and spans.holds(code, at)]
 
 

@@ -1,9 +1,12 @@
 """The arrangement rows of a stay as facts: arrangements, and the two of which there may be several."""
 
+from collections import defaultdict
 from collections.abc import Sequence
 from operator import attrgetter
 from typing import Any
 
+from teaching.models import Arrangement as ArrangementRow
+from teaching.models import Unit
 from teaching.rules.facts import Appointment, Arrangement, Visit
 
 VISIT = "visit"
@@ -43,3 +46,12 @@ def _appointment(row: Any) -> Appointment:
         practice=bool(told.get("practice")), aim=told.get("aim", ""), why=row.value,
     )
 
+
+def booked_on(unit: Unit) -> dict[str, tuple[Appointment, ...]]:
+    """Teaching appointments of everybody now on a unit, in whatever state, by stay. One query."""
+    rows = ArrangementRow.objects.filter(code=TEACHING, stay__now__unit=unit).order_by("number")
+    newest = {(row.stay_id, row.key): row for row in rows.select_related("stay")}
+    found: dict[str, list[Appointment]] = defaultdict(list)
+    for row in newest.values():
+        found[str(row.stay.uid)].append(_appointment(row))
+    return {stay: tuple(each) for stay, each in found.items()}

@@ -105,6 +105,8 @@ LINES = (
          "at most", 3, 14),
     Line("minutes_each", 3, "minutes", "One topic or one practised step, told and asked back.", NO_SOURCE, "C",
          "at least", 1, 10),
+    Line("huddle_ahead", 3, "days", "Time enough to find somebody who can teach a change that nobody teaches yet.",
+         NO_SOURCE, "C", "at most", 1, 7),
     Line("aims", 3, "aims", "More than three aims in one session are not heard.", NO_SOURCE, "C", "at most",
          1, 3),
     Line("practices_with_person", 1, "practices",

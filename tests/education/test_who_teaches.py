@@ -6,8 +6,10 @@ import pytest
 from django.urls import reverse
 
 from teaching.models import HuddleTick
+from teaching.record.arrangements import arrange_visit, book_teaching
 from teaching.record.huddle_ticks import ticked
 from teaching.record.skills import ask_to_be_observed
+from teaching.record.stays import plan_home
 from tests.bedside.reading import words
 from tests.bedside.ward import NIGHT
 
@@ -50,7 +52,8 @@ def test_a_change_on_a_shift_with_nobody_ticked_is_said(overdue, signed_in, addr
     assert said in words(signed_in("amber").get(address("who-teaches")))
     tick("amber")
     page = words(signed_in("amber").get(address("who-teaches")))
-    assert "1 change is planned within 3 days, each on a shift with somebody ticked" in page and said not in page
+    assert "1 change is planned within 3 days, each with somebody ticked or booked who is signed off" in page
+    assert said not in page
 
 
 def test_another_shift_may_be_ticked_ahead(ward, tick, signed_in, address):
@@ -91,11 +94,64 @@ def test_the_shift_and_the_huddle_lead_there_for_those_who_may_tick(ward, signed
         ).content.decode()
 
 
+@pytest.fixture
+def book(ward):
+    def booked(stay, hours, teacher="amber", **more):
+        return book_teaching(
+            actor=ward.staff["amber"], stay=stay, at=NIGHT + timedelta(hours=hours), **{
+                "learners": [stay.learners.get(kind="person")],
+                "teacher": ward.staff[teacher].clinician if teacher else None,
+            } | more,
+        )  # fmt: skip
+
+    return booked
+
+
+def test_a_booked_change_stands_in_place_of_the_overdue_one(overdue, book, signed_in, address):
+    book(overdue, 9)
+    page = words(signed_in("amber").get(address("who-teaches")))
+    assert "Bed A1, Ada Fernhollow: ileostomy, booked today 11:14, Amber Oakley teaches." in page
+    assert "was due" not in page and "nobody ticked" not in page
+
+
+def test_moved_or_cancelled_the_newest_counts(overdue, book, signed_in, address):
+    key = book(overdue, 9).key
+    book(overdue, 10, teacher="basil", key=key)
+    page = words(signed_in("amber").get(address("who-teaches")))
+    assert "booked today 12:14, Basil Thorne teaches." in page and "11:14" not in page
+    assert "1 change falls on Wednesday's day shift with nobody ticked." in page
+    book(overdue, 10, key=key, state="cancelled")
+    page = words(signed_in("amber").get(address("who-teaches")))
+    assert "was due yesterday 02:14" in page and "booked" not in page.replace("ticked or booked", "")
+
+
+def test_a_visit_after_leaving_is_no_change_on_the_ward(ward, overdue, signed_in, address):
+    leaving = NIGHT + timedelta(hours=12)
+    plan_home(actor=ward.staff["amber"], stay=overdue, at=leaving)
+    arrange_visit(
+        actor=ward.staff["amber"], stay=overdue, at=leaving + timedelta(hours=20), state="made", for_change=True,
+        accepted_by="R. Invented",
+    )
+    page = words(signed_in("amber").get(address("who-teaches")))
+    assert "1 change is planned within 3 days" in page and "booked" not in page.replace("ticked or booked", "")
+
+
+def test_an_educator_reads_of_a_booked_change_a_count_alone(overdue, book, signed_in, address):
+    book(overdue, 9, teacher=None)
+    page = words(signed_in("edda").get(address("who-teaches")))
+    assert "1 change falls on Wednesday's day shift with nobody ticked." in page
+    assert "Fernhollow" not in page and "11:14" not in page
+
+
 @pytest.mark.parametrize("people", [1, 3])
-def test_the_page_costs_the_same_queries_for_one_and_for_three(people, ward, signed_in, address, assert_selects):
+def test_the_page_costs_the_same_queries_for_one_and_for_three(
+    people, ward, book, signed_in, address, assert_selects
+):
     for number in range(people):
-        ward.stoma(ward.stay(f"Person {number}", bed=f"A{number}"))
+        stay = ward.stay(f"Person {number}", bed=f"A{number}")
+        ward.stoma(stay)
+        book(stay, 9)
     client = signed_in("amber")
     client.get(address("who-teaches"))
-    with assert_selects(19):
+    with assert_selects(21):
         client.get(address("who-teaches"))
