@@ -13,7 +13,7 @@ def huddle_pdf(paper: HuddleList) -> bytes:
     """One side of A4, in the largest type that fits it."""
 
     def html_at(size: float) -> str:
-        context = {"paper": paper, "size": size, "pad": round(size / 14, 2)}
+        context = {"paper": paper, "size": size, "pad": round(size / 18, 2)}
         return render_to_string("teaching/papers/huddle_list.html", context)
 
     return one_side(html_at, HUDDLE_SIZES)

@@ -6,24 +6,14 @@ from django.views.decorators.http import require_safe
 
 from teaching.access.guards import guard
 from teaching.access.signed_in import name_of
-from teaching.papers.huddle import huddle_content
+from teaching.papers.read_huddle import read_huddle
 from teaching.papers.sheets import huddle_pdf
-from teaching.record.figures import board
-from teaching.record.places import policy_for, ward_of
 
 
 @guard("print_huddle")
 @require_safe
 def huddle_list(request, unit):
-    now = timezone.now()
-    paper = huddle_content(
-        unit=unit.name,
-        ward=ward_of(unit),
-        rows=board(unit, now),
-        now=now,
-        printed_by=name_of(request.user),
-        policy=policy_for(unit, now).version,
-    )
+    paper = read_huddle(unit, timezone.now(), name_of(request.user))
     return inline(huddle_pdf(paper), "huddle-list.pdf")
 
 

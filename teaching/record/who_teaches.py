@@ -11,7 +11,7 @@ from teaching.record.nurses import nurses
 from teaching.rules.arranged import Appointment
 from teaching.rules.board import BoardRow
 from teaching.rules.competence_facts import Nurse
-from teaching.rules.huddle_cover import Cover, cover, holder, planned_changes
+from teaching.rules.huddle_cover import Cover, cover, holder, planned_changes, soon
 from teaching.rules.lines import Policy
 from teaching.rules.ward import Ward
 
@@ -49,5 +49,6 @@ def who_teaches_on(
     known = nurses(sorted({*people, *also}))
     named = {shift: {people[key] for key in keys if key in people} for shift, keys in ticks.items()}
     holders = {uid: holder(uid, known[key]) for key, uid in people.items()}
-    covers = cover(planned_changes(rows, booked, policy, ward, now), named, holders, ward, now)
+    changes = soon(planned_changes(rows, booked, ward, now), policy, now)
+    covers = cover(changes, named, holders, ward, now)
     return Teaching(ticks, known, {uid: known[key].name for key, uid in people.items()}, booked, covers)

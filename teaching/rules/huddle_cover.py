@@ -76,9 +76,9 @@ def holder(key: str, nurse: Nurse) -> Holder:
 
 
 def planned_changes(
-    rows: Iterable[BoardRow], booked: Mapping[str, Sequence[Appointment]], policy: Policy, ward: Ward, now: datetime
+    rows: Iterable[BoardRow], booked: Mapping[str, Sequence[Appointment]], ward: Ward, now: datetime
 ) -> list[DueChange]:
-    """Each person's next change of each stoma, overdue ones too, within the days ahead; `booked` by stay.
+    """Each person's next change of each stoma, overdue ones too, soonest first; `booked` by stay.
 
     A change booked up to the day one falls due takes its place; a change due sooner stands beside a later booking.
     What comes after the planned leaving is not done here. Nothing is planned while teaching is paused.
@@ -88,9 +88,14 @@ def planned_changes(
         for row in rows
         if not row.paused
         for change in _of_one(row, booked.get(row.stay, ()), ward, now)
-        if change.at <= now + policy.huddle_ahead and not _after_leaving(row, change.at, now)
+        if not _after_leaving(row, change.at, now)
     ]
     return sorted(found, key=lambda each: (each.at, each.stay))
+
+
+def soon(changes: Iterable[DueChange], policy: Policy, now: datetime) -> list[DueChange]:
+    """Those within the days that a huddle looks ahead."""
+    return [each for each in changes if each.at <= now + policy.huddle_ahead]
 
 
 def _of_one(row: BoardRow, booked: Sequence[Appointment], ward: Ward, now: datetime) -> Iterator[DueChange]:
@@ -124,9 +129,9 @@ def cover(
     ward: Ward,
     now: datetime,
 ) -> tuple[Cover, ...]:
-    """The shifts that changes fall on, soonest first. `ticked`, `holders` and teachers name nurses by the same key."""
+    """The shifts that `changes` (soonest first) fall on. `ticked`, `holders` and teachers name nurses by one key."""
     falls: dict[tuple[date, str], list[DueChange]] = {}
-    for each in sorted(changes, key=lambda each: (each.at, each.stay)):
+    for each in changes:
         falls.setdefault(ward.shift(max(each.at, now)), []).append(each)
     return tuple(
         _covered(when, found, ticked.get(when, ()), holders, now) for when, found in falls.items()

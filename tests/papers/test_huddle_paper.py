@@ -9,17 +9,21 @@ import pytest
 
 from teaching.papers.huddle import huddle_content
 from teaching.papers.sheets import huddle_pdf
-from tests.papers.ward import FAMILIES, NOW, WARD, full_ward
+from teaching.rules.huddle_cover import cover, planned_changes, soon
+from teaching.rules.policy import DEFAULT
+from tests.papers.ward import FAMILIES, NOW, WARD, covers, full_ward, hours
 
 GOLDEN = Path(__file__).parent / "golden" / "huddle-30.txt"
 A4_POINTS = (595.28, 841.89)  # ISO 216: 210 x 297 mm
 
 
-def printed(rows):
+def printed(rows, covers=covers):
     return huddle_pdf(
         huddle_content(
             unit="Heron Ward (made up)", ward=WARD, rows=rows, now=NOW, printed_by="Amber Oakley",
-            policy="1a2b3c",
+            policy="1a2b3c", teaches=[("Basil Thorne", False), ("Amber Oakley", True)], covers=covers(rows),
+            stoma_nurse=[("Sorrel Vane", NOW + hours(2), "stay-1"), ("Sorrel Vane", NOW + hours(1), "stay-4")]
+            if rows else (),
         )
     )  # fmt: skip
 
@@ -38,6 +42,26 @@ def test_thirty_people_fit_one_side_of_a4(paper):
     with pikepdf.open(io.BytesIO(paper)) as pdf:
         assert len(pdf.pages) == 1
         assert [float(side) for side in pdf.pages[0].MediaBox[2:]] == pytest.approx(A4_POINTS, abs=0.02)
+
+
+def test_they_fit_too_while_nobody_is_ticked():
+    """Every change ahead then stands in the head of the list."""
+    def nobody(rows):
+        return cover(soon(planned_changes(rows, {}, WARD, NOW), DEFAULT, NOW), {}, {}, WARD, NOW)
+
+    with pikepdf.open(io.BytesIO(printed(full_ward(), nobody))) as pdf:
+        assert len(pdf.pages) == 1
+
+
+def test_the_head_says_who_teaches_and_which_changes_nobody_does(paper):
+    said = " ".join(text(paper).split())
+    assert "Teaches this shift: Amber Oakley; Basil Thorne (not signed off) Shred after use" in said
+    assert "Stoma nurse's times today: Sorrel Vane 14:40 A4, 15:40 A1" in said
+    assert (
+        "Changes with nobody ticked to teach: "
+        "Wed late: A6; Wed night: B1; Thu late: B4; Fri early: B6, C1; Fri late: C2; Fri night: C3." in said
+    )
+    assert "Changes with nobody signed off among those ticked: Thu early: B2." in said
 
 
 def cells(pdf):
@@ -142,7 +166,8 @@ def test_more_than_a_side_flows_on_and_says_so():
 
 
 def test_an_empty_unit_says_so():
-    assert "Nobody with a stoma is on this unit now." in text(printed(()))
+    said = text(printed(()))
+    assert "Nobody with a stoma is on this unit now." in said and "Changes with nobody" not in said
 
 
 def test_the_foot_says_who_when_policy_and_what_it_is_not(paper):

@@ -1,9 +1,11 @@
 """A fixed unit at a fixed moment: 30 invented people, so that the list is the same on every machine and day."""
 
-from datetime import UTC, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 
 from teaching.rules.board import Begun, BoardRow, Due
-from teaching.rules.facts import Caution, Stoma
+from teaching.rules.facts import Appointment, Caution, Stoma
+from teaching.rules.huddle_cover import Holder, cover, planned_changes, soon
+from teaching.rules.policy import DEFAULT
 from teaching.rules.ward import Shift, Ward
 
 NOW = datetime(2026, 5, 13, 12, 40, tzinfo=UTC)  # Wednesday 13:40 on the ward's clock
@@ -71,3 +73,19 @@ def full_ward() -> tuple[BoardRow, ...]:
         27: {"stomas": (Stoma("s", "left", "colostomy", formed_at=NOW + timedelta(days=1)),), "due": ()},
     }
     return tuple(row(number, **special.get(number, {})) for number in range(1, 31))
+
+
+ALWAYS = (NOW - timedelta(days=90), NOW + timedelta(days=90))
+HOLDERS = {
+    "amber": Holder("amber", (("teach-bowel", *ALWAYS),)),
+    "sorrel": Holder("sorrel", (("teach-bowel", *ALWAYS), ("teach-urostomy", *ALWAYS))),
+    "basil": Holder("basil", ()),
+}
+
+
+def covers(rows):
+    """Amber and Basil teach this early shift, Basil alone tomorrow's; Sorrel is booked for bed B3 at 10:40 tomorrow."""
+    wednesday, thursday = date(2026, 5, 13), date(2026, 5, 14)
+    ticked = {(wednesday, "early"): {"amber", "basil"}, (thursday, "early"): {"basil"}}
+    booked = {"stay-9": [Appointment("b", NOW + hours(21), "booked", stoma="c", teacher="sorrel")]}
+    return cover(soon(planned_changes(rows, booked, WARD, NOW), DEFAULT, NOW), ticked, HOLDERS, WARD, NOW)

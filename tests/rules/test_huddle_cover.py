@@ -8,7 +8,7 @@ import pytest
 from teaching.record.sessions import skill_for
 from teaching.rules.board import BoardRow, Due
 from teaching.rules.facts import Appointment, Stoma
-from teaching.rules.huddle_cover import DueChange, Holder, cover, planned_changes, skill_to_teach
+from teaching.rules.huddle_cover import DueChange, Holder, cover, planned_changes, skill_to_teach, soon
 from teaching.rules.policy import DEFAULT
 from teaching.rules.reasons import words
 from teaching.rules.vocabulary import STOMA_KINDS
@@ -80,7 +80,7 @@ def booking(hours, **more):
 
 def planned(*booked, **row):
     """[(hours from Thursday 10:00, booked)] of one person."""
-    found = planned_changes([row_of(**row)], {"s": booked}, DEFAULT, WARD, NOW)
+    found = soon(planned_changes([row_of(**row)], {"s": booked}, WARD, NOW), DEFAULT, NOW)
     return [((each.at - THURSDAY) / timedelta(hours=1), each.booked) for each in found]
 
 
@@ -130,7 +130,7 @@ def test_the_last_day_ahead_counts_to_its_very_moment():
 def test_two_stomas_each_have_their_own():
     stomas = (Stoma("u", "right", "urostomy"), Stoma("c", "left", "colostomy"))
     due = (Due("change", THURSDAY, "right"), Due("change", THURSDAY + timedelta(hours=2), "left"))
-    found = planned_changes([row_of(stomas=stomas, due=due)], {"s": [booking(5, stoma="c")]}, DEFAULT, WARD, NOW)
+    found = planned_changes([row_of(stomas=stomas, due=due)], {"s": [booking(5, stoma="c")]}, WARD, NOW)
     assert [(each.stoma_kind, each.booked) for each in found] == [("urostomy", False), ("colostomy", True)]
 
 
