@@ -39,10 +39,12 @@ class Plan:
     moves: tuple[Move, ...]
 
 
-def plan(chart: Chart, assessment: Assessment, policy: Policy, now: datetime, try_moves: bool = True) -> Plan:
+def plan(
+    chart: Chart, assessment: Assessment, policy: Policy, now: datetime, try_moves: bool = True, find_aims: bool = True
+) -> Plan:
     """The plan of one stay at `now` (UTC), on the standings of this assessment of the same chart.
 
-    `try_moves` False: the plan alone, without aims and moves, for many stays at once.
+    `try_moves` False: the plan alone, without aims and moves; `find_aims` False: without aims. For many at once.
     """
     planned = leaving_of(chart, now)
     if planned is not None and planned <= now:
@@ -57,7 +59,7 @@ def plan(chart: Chart, assessment: Assessment, policy: Policy, now: datetime, tr
         said=plan_said(reaching, reach, planned),
         planned=planned, until=until, chances=tuple(one for one in chances if one.at <= until), reach=reach,
         slack=until - first if first else None,
-        aims=_aims(reaching, assessment) if try_moves else (),
+        aims=_aims(reaching, assessment) if try_moves and find_aims else (),
         moves=tuple(sorted(tried, key=lambda one: (one.cost, REACHED.index(one.result), one.at))),
     )  # fmt: skip
 

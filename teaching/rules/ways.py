@@ -83,12 +83,13 @@ class Ways:
         if lean.nursing and change_visits(self.situation, self.stoma):
             yield None
             return
-        wanted = change_window(self.situation, self.stoma)
-        groups = set()
-        while wanted:
-            hour = wanted & -wanted
-            groups.add(frozenset(who for who, hours in there.items() if hours & hour))
-            wanted ^= hour
+        window = change_window(self.situation, self.stoma)
+        groups = {NOBODY: window} if window else {}  # who, and the hours at which exactly these are there
+        for who, hours in there.items():
+            groups = {
+                each: bits for group, wanted in groups.items()
+                for each, bits in ((group, wanted & ~hours), (group | {who}, wanted & hours)) if bits
+            }
         yield from (group for group in groups if not any(group < other for other in groups))
 
     def _way(self, pouch: Whose, night: Whose, leak: Whose, at_change: Whose | None, lean: Lean) -> int:
