@@ -13,6 +13,7 @@ from teaching.record.drafts import draft_with
 from teaching.record.places import policy_for
 
 NOT_YOURS = "What this device held was not yours, or over 12 hours old: it was thrown away. Write it as a late entry."
+PUT_AWAY = "This session was put away meanwhile. What this device had kept stands in a new one."
 OTHER_ROWS = "The checklist has changed since. Look the session over before you sign it."
 
 
@@ -35,6 +36,9 @@ def kept_taps(request):
         if not form.chosen or one.field not in form.fields:
             answer["sentences"].append(f"Not saved: {one.field} is no answer here any more.")
             continue
+        if draft and draft.state == "dropped" and not draft.taps.filter(client_id=one.client_id).exists():
+            draft = None
+            answer["sentences"].append(PUT_AWAY)
         since = begun(taps, request.POST.get("clock", ""), now)
         draft = draft_for(request.actor, stay, form.stoma(), form.chosen.procedure, draft, begun_at=since)
         told, status = keep_tap(

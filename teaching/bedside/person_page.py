@@ -7,13 +7,14 @@ from django.urls import reverse
 
 from teaching.bedside.acts import acts_of
 from teaching.bedside.band import Band, band_of
-from teaching.bedside.begun import begun_here
+from teaching.bedside.begun import begun_here, put_away_here
 from teaching.bedside.caution_page import cautions_of
 from teaching.bedside.grid import grids
 from teaching.bedside.needed import Needed, because, still_needed, whose
 from teaching.bedside.sessions_list import happened
 from teaching.bedside.wear import wear
 from teaching.record.accounts_of import taken_back
+from teaching.record.drafts_of import drafts_of
 from teaching.rules.assess import Assessment
 from teaching.rules.facts import Chart
 from teaching.rules.items import Item
@@ -42,7 +43,9 @@ class PersonPage:
         self.acts = acts_of(stay, chart, now, asker)
         self.setup = reverse("stay-setup", args=[stay.uid]) if asker("open_stay") else ""
         self.handover = reverse("handover", args=[stay.uid]) if asker("print_handover") else ""
-        self.begun = begun_here(stay, chart.ward, now, asker)
+        drafts = list(drafts_of(stay, asker.clinician_id))
+        self.begun = begun_here(stay, drafts, chart.ward, now, asker)
+        self.put_away = put_away_here(drafts, chart.ward, now, asker)
 
     @property
     def stands_out(self) -> list[str]:

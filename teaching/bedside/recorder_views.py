@@ -20,7 +20,7 @@ from teaching.bedside.recorder_form import RecorderForm
 from teaching.bedside.recorder_page import RecorderPage
 from teaching.bedside.recorders import CHANGES, EMPTYINGS, MEETINGS, NIGHTS
 from teaching.bedside.seen_fields import finding_in
-from teaching.bedside.taps import draft_for, keep, own_draft, raise_seen, said_so_far, sign
+from teaching.bedside.taps import draft_for, keep, own_draft, put_away_meanwhile, raise_seen, said_so_far, sign
 from teaching.record.charts import chart_for
 from teaching.record.places import policy_for
 
@@ -95,7 +95,8 @@ def recording(request, stay, recorder):
         return reverse("person", args=[stay.uid])
 
     context = {
-        "page": page, "stay": stay, "draft": draft, "elsewhere": elsewhere(stay, draft, form, now, asker),
+        "page": page, "stay": stay, "draft": None if put_away_meanwhile(draft) else draft,
+        "elsewhere": elsewhere(stay, draft, form, now, asker),
         "device": device_of(request.user, stay, recorder, chart),
     }  # fmt: skip
     return answer_form(request, form, TEMPLATE, store, context)

@@ -10,9 +10,9 @@ from teaching.bedside.seen_fields import finding_in
 from teaching.bedside.signs import signs_tapped
 from teaching.record.beside import record_part
 from teaching.record.cautions import raise_caution
-from teaching.record.drafts import TapConflict, begin_draft, drop_draft, newest_taps, tap
+from teaching.record.drafts import TapConflict, begin_draft, closed, drop_draft, newest_taps, tap
 from teaching.record.entries import CareEntry
-from teaching.record.refusals import Refused
+from teaching.record.refusals import Refused, refuse
 from teaching.record.sessions import record_care, record_session
 from teaching.rules.cautions import signs_seen
 from teaching.rules.facts import Finding
@@ -31,11 +31,16 @@ def own_draft(request, stay):
         return None
     me = request.actor.clinician
     own = draft.state == "open" and draft.owner_id == me.pk
-    left = draft.state != "dropped" and draft.take_overs.filter(left_by=me).exists()
+    left = draft.owner_id != me.pk and draft.take_overs.filter(left_by=me).exists()
     if not own and not left and request.method != "POST":
         return None
     draft.whose = me
     return draft
+
+
+def put_away_meanwhile(draft) -> bool:
+    """One's own, dropped on another device since this page was opened."""
+    return bool(draft) and draft.state == "dropped" and draft.owner_id == draft.whose.pk
 
 
 def named_draft(request, stay):
@@ -70,6 +75,8 @@ def draft_for(actor, stay, stoma, procedure, draft=None, begun_at=None):
 
 def sign(actor, entry, draft=None):
     """Store what was recorded. Of a lesson that changed hands each nurse signs their own part of one event."""
+    if put_away_meanwhile(draft):
+        refuse("", closed(draft))
     if draft and draft.take_overs.exists():
         return record_part(actor=actor, draft=draft, entry=entry)
     record = record_care if isinstance(entry, CareEntry) else record_session
@@ -97,7 +104,7 @@ def keep_tap(actor, draft, form, policy: Policy, field, value, client_id, base) 
     except TapConflict as conflict:
         return answer | _both(conflict, form.fields[field], value), 409
     except Refused as refused:
-        return answer | {"sentence": f"Not saved: {refused}"}, 409
+        return answer | {"sentence": f"Not saved: {refused}", "anew": draft.state == "dropped"}, 409
     raised = []
     if field.startswith(WORRYING):
         raised = raise_seen(actor, draft.stay, draft.stoma, draft.event_uid, {field: value}, policy)

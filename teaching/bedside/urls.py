@@ -11,6 +11,7 @@ from teaching.bedside.kept_taps_views import kept_taps
 from teaching.bedside.light import light
 from teaching.bedside.output_views import nothing_since, output_total
 from teaching.bedside.person_views import person
+from teaching.bedside.put_away_views import put_away
 from teaching.bedside.recheck_views import recheck
 from teaching.bedside.recorder_views import (
     change,
@@ -55,6 +56,7 @@ urlpatterns = [
     path("shift/<uuid:unit>/waiting/", waiting, name="waiting"),
     path("taps/", kept_taps, name="kept-taps"),
     path("drafts/<uuid:draft>/take-over/", take_over, name="take-over"),
+    path("drafts/<uuid:draft>/put-away/", put_away, name="put-away"),
     path("events/<uuid:event>/", session, name="session"),
     path("accounts/<uuid:account>/correct/", correct_account, name="correct-account"),
     path("accounts/<uuid:account>/note/", add_note, name="add-note"),

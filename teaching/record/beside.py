@@ -51,7 +51,7 @@ def record_part(*, actor: Actor, draft: Draft, entry: Entry) -> Account:
         had = TakeOver.objects.filter(draft=draft, left_by=signer).exists()
         if draft.owner_id != signer.pk and not had:
             refuse("event_uid", "This session was begun by somebody else. Each signs only what they saw.")
-        if draft.state == "dropped":
+        if draft.state == "dropped" and draft.owner_id == signer.pk:
             refuse("event_uid", "What was begun here was dropped. Begin anew.")
         event = Event.objects.filter(uid=draft.event_uid).first()
         if event and newest(event, signer):

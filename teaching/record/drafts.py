@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 from datetime import datetime
 from typing import Any
-from uuid import UUID
+from uuid import UUID, uuid4
 
 from django.db import transaction
 from django.utils import timezone
 
-from teaching.models import Clinician, ClinicianDetails, Draft, DraftTap, Stay, Stoma, TakeOver
+from teaching.models import Account, Clinician, ClinicianDetails, Draft, DraftTap, Stay, Stoma, TakeOver
 from teaching.record.actor import Actor
 from teaching.record.checking import Faults, somebody
 from teaching.record.refusals import refuse
@@ -20,6 +20,8 @@ from teaching.rules.vocabulary import PROCEDURES
 CHANGED = "Not saved: another device changed this meanwhile."
 CLOSED = "This session is already signed or dropped. Begin anew."
 OTHERS = "This session was begun by somebody else. Each signs only what they saw."
+PUT_AWAY = "put-away"  # the last tap of a draft: its value is why, its user and time who put it away and when
+LONGEST = 300
 
 
 class TapConflict(Superseded):
@@ -64,10 +66,10 @@ def tap(*, actor: Actor, draft: Draft, client_id: UUID, field: str, value: Any, 
         same = DraftTap.objects.filter(draft=held, client_id=client_id).first()
         if same:
             return same
-        if held.state != "open":
-            refuse("", CLOSED)
         if held.owner_id != somebody(actor).pk:
             _refuse_other(held, somebody(actor), field)
+        if held.state != "open":
+            refuse("", closed(held))
         there = newest_taps(held, held.owner).get(field)
         if there and there.client_id != base and there.value != value:
             raise TapConflict(CHANGED, there, ours=True)
@@ -80,12 +82,24 @@ def _refuse_other(draft: Draft, tapper: Clinician, field: str) -> None:
     """Somebody else's: whoever had it before is told who has it now, and what stands there."""
     if not TakeOver.objects.filter(draft=draft, left_by=tapper).exists():
         refuse("", OTHERS)
-    name = ClinicianDetails.objects.filter(clinician=draft.owner).order_by("-number").values_list("name", flat=True)[0]
     raise TapConflict(
-        f"Not saved: {name} has taken this session over. Sign here what you saw before that.",
+        f"Not saved: {_name(draft.owner_id)} has taken this session over. Sign here what you saw before that.",
         newest_taps(draft, draft.owner).get(field),
         ours=False,
     )
+
+
+def closed(draft: Draft) -> str:
+    """Why nothing more is tapped into it or signed of it, and what to do instead."""
+    asked = draft.taps.filter(field=PUT_AWAY, user__clinician=draft.owner_id)
+    if draft.state != "dropped" or not asked.exists():
+        return CLOSED
+    return f"{_name(draft.owner_id)} has put this session away. It happened after all? Tap or sign again, as a new one."
+
+
+def _name(clinician: int) -> str:
+    details = ClinicianDetails.objects.filter(clinician=clinician).order_by("-number")
+    return details.values_list("name", flat=True)[0]
 
 
 def newest_taps(draft: Draft, whose: Clinician) -> dict[str, DraftTap]:
@@ -120,7 +134,7 @@ def take_over_draft(*, actor: Actor, draft: Draft) -> Draft:
 
 
 def drop_draft(*, actor: Actor, draft: Draft) -> Draft:
-    """Begun for nothing: it is kept as dropped and no longer shown."""
+    """Begun for another stoma than the one tapped in the end: it is kept as dropped and no longer shown."""
     if draft.owner_id != somebody(actor).pk:
         refuse("", "This session was begun by somebody else; only they drop it.")
     with writing(draft.stay) as locked:
@@ -129,3 +143,34 @@ def drop_draft(*, actor: Actor, draft: Draft) -> Draft:
         draft.state = "dropped"
         done(actor, "drop_draft", draft, stay=draft.stay, unit=locked.unit if locked else "")
     return draft
+
+
+def put_away_draft(*, actor: Actor, draft: Draft, why: str = "") -> Draft:
+    """Begun by mistake: it is no longer shown among what is begun, and all that was tapped stays readable.
+
+    Whoever has it puts it away. Whoever had it before a take-over puts away their own part alone, and what
+    another nurse tapped or signed stays theirs. A caution raised from it runs on. Raises Refused.
+    """
+    faults = Faults()
+    faults.text("why", why, LONGEST)
+    if actor.user is None:
+        faults.add("", "Nobody is signed in; sign in and try again.")
+    faults.stop()
+    me = somebody(actor)
+    with writing(draft.stay) as locked:
+        held = Draft.objects.select_for_update().get(pk=draft.pk)
+        own = held.owner_id == me.pk
+        if not own and not TakeOver.objects.filter(draft=held, left_by=me).exists():
+            refuse("", f"{_name(held.owner_id)} has this session. Take it over first, then put it away.")
+        if own and held.state != "open":
+            refuse("", "This session is already signed or put away.")
+        if not own and Account.objects.filter(event__uid=held.event_uid, rater=me).exists():
+            refuse("", "You have signed your part of this already. Correct that entry, or mark it as entered in error.")
+        if not own and held.taps.filter(field=PUT_AWAY, user=actor.user).exists():
+            refuse("", "You have put your part of this away already.")
+        DraftTap.objects.create(draft=held, client_id=uuid4(), user=actor.user, field=PUT_AWAY, value=why.strip())
+        if own:
+            held.state = "dropped"
+            held.save(update_fields=["state"])
+        done(actor, "put_away_draft", held, stay=held.stay, unit=locked.unit if locked else "")
+    return held

@@ -99,6 +99,7 @@ TABLE: dict[str, Row | Open] = {
     # what was signed
     "waiting": Row(NURSES),
     "take-over": Row(BEDSIDE),
+    "put-away": Row(BEDSIDE),
     "kept-taps": Row(BEDSIDE, status=405),
     "session": Row(f"{BEDSIDE} planner"),
     "correct-account": Row("ward-nurse", not_theirs="stoma-nurse assistant student"),

@@ -162,6 +162,7 @@ PAGES: dict[str, tuple[str, Callable[[Examples], dict]]] = {
     "caution-mistake": ("amber", lambda ex: {"caution": ex.caution.uid}),
     "waiting": ("amber", lambda ex: ex.unit),
     "take-over": ("basil", lambda ex: {"draft": ex.draft.uid}),
+    "put-away": ("amber", lambda ex: {"draft": ex.draft.uid}),
     "session": ("amber", lambda ex: {"event": ex.account.event.uid}),
     "correct-account": ("basil", lambda ex: {"account": ex.account.uid}),
     "add-note": ("amber", lambda ex: {"account": ex.account.uid}),

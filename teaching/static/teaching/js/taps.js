@@ -49,6 +49,10 @@ export class Taps {
     const told = answer.headers.get("content-type")?.includes("json") ? await answer.json() : {};
     if (!answer.ok) {
       if (told.base) this.last.set(field, told.base);
+      if (told.anew) {
+        this.form.elements.draft.value = ""; // put away meanwhile: the next tap begins a new session
+        this.last.clear();
+      }
       this.say(told.sentence ?? "Not saved yet: the server refused it. Signing will say what to mend.");
       return told;
     }
