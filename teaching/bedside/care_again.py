@@ -1,15 +1,15 @@
 """Care given, told anew: the form as it was signed. What this form does not ask for is kept as it was."""
 
 from dataclasses import asdict, replace
-from datetime import datetime
 
 from teaching.bedside.care_form import CHANGED, DID, LEAKED, CareForm
+from teaching.bedside.times import exactly
 from teaching.record.entries import CareEntry, FindingEntry
 
 
 def has_form(event) -> bool:
-    """Whether a page of this room can correct it: a recheck has none, nor has night care brought in from elsewhere."""
-    return event.kind == "teaching" or (event.kind == "care" and event.procedure in ("change", "meeting", *DID))
+    """Whether a page of this room can correct it: night care brought in from elsewhere has none."""
+    return event.kind != "care" or event.procedure in ("change", "meeting", *DID)
 
 
 class CareAgain(CareForm):
@@ -42,8 +42,3 @@ class CareAgain(CareForm):
         if what == CHANGED:
             return before if before not in ("", "leak") else "planned"
         return "leak" if what == LEAKED else ""
-
-
-def exactly(said: datetime, before: datetime) -> datetime:
-    """A form shows minutes: a time that was left as it stood keeps its seconds."""
-    return before if said == before.replace(second=0, microsecond=0) else said

@@ -13,72 +13,56 @@ from django.utils import timezone
 from teaching.access.forms_in import KEY, answer_form, form_key
 from teaching.access.fresh_proof import ask_proof
 from teaching.access.guards import guard
+from teaching.bedside.again import again, without
 from teaching.bedside.asker import Asker
-from teaching.bedside.care_again import CareAgain, exactly, has_form
-from teaching.bedside.care_page import CarePage
+from teaching.bedside.care_again import has_form
 from teaching.bedside.caution_raising import raise_for_wear, say
 from teaching.bedside.recorder_form import RecorderForm
-from teaching.bedside.recorder_initial import form_of
 from teaching.bedside.recorder_page import RecorderPage
-from teaching.bedside.recorders import recorder_of
+from teaching.bedside.recorders import ratable_beside, recorder_of
 from teaching.bedside.session_forms import text
 from teaching.bedside.taps import raise_seen
+from teaching.bedside.times import exactly
 from teaching.record import beside, corrections
 from teaching.record.another_account import sheet_of
 from teaching.record.entries import SessionEntry
 from teaching.record.places import policy_for
 
 MINUTE = timedelta(minutes=1)
-RECORDER, CARE = "teaching/bedside/correct.html", "teaching/bedside/correct_care.html"
-
-
-def _page(request, stay, chart, form, now, title, sign):
-    page = RecorderPage(stay, chart, form, now, Asker(request))
-    page.taps, page.title, page.signature = "", title, sign
-    return page
 
 
 @guard("correct_account")
 def correct_account(request, account):
     """Asks by the checklist and the kit of then; what was signed first stays readable."""
-    event, now, stay = account.event, timezone.now(), account.stay
-    if not has_form(event):
+    event, now = account.event, timezone.now()
+    if not has_form(event) or account.kind in ("addendum", "retraction"):
         raise Http404
     if account.rater_id != request.actor.clinician.pk:
         raise PermissionDenied
-    chart, policy = _without(sheet_of(event).chart, str(event.uid)), policy_for(request.unit, now)
-    recorded = event.kind == "teaching" or event.procedure == "meeting"
-    if recorded:
-        form = form_of(account, request.POST or None, chart=chart, policy=policy, now=now)
-        if event.kind == "care":
-            form.initial["which"] = f"{event.stoma.uid}:{stay.learners.get(kind='person').uid}"
-        page = _page(request, stay, chart, form, now, "Correct what was signed", "Sign the corrected version")
-    else:
-        form = CareAgain(request.POST or None, account=account, chart=chart)
-        page = CarePage(stay, chart, now, Asker(request))
-        page.title, page.sign = "Correct the care you signed", "Sign the corrected version"
+    chart, policy = without(sheet_of(event).chart, str(event.uid)), policy_for(request.unit, now)
+    told = again(account, request.POST or None, chart, policy, now, Asker(request))
+    form = told.form
     form.fields["reason"] = text("Why it is corrected", "Write in a few words what was wrong.")
     ask_proof(request, form)
 
     def store(form):
-        entry = _as_it_was(form.entry(role=account.role), account) if recorded else form.entry()
-        reason = form.cleaned_data["reason"]
+        entry, reason = _as_it_was(told.entry(), account), form.cleaned_data["reason"]
         corrections.correct_account(actor=request.actor, account=account, entry=entry, reason=reason)
         messages.success(request, "Signed: the corrected version counts from now on. The first stays readable.")
         _raise(request, entry, event, form, policy, now)
         return reverse("session", args=[event.uid])
 
-    return _answer(request, form, RECORDER if recorded else CARE, store, page, account)
+    return _answer(request, form, f"teaching/bedside/{told.template}", store, told.page, account)
 
 
 @guard("cosign")
 def rate_beside(request, account):
     """What the first nurse said is not shown: two ratings agree only where each was made alone."""
     event, now = account.event, timezone.now()
-    if event.kind != "teaching":
+    if not ratable_beside(event):
         raise Http404
     stay, policy = event.stay, policy_for(request.unit, now)
-    chart = _without(sheet_of(event).chart, str(event.uid))
+    chart = without(sheet_of(event).chart, str(event.uid))
     form = RecorderForm(
         request.POST or None, initial={"began_at": event.opened_at}, recorder=recorder_of(event.procedure), stay=stay,
         chart=chart, policy=policy, now=now, at=event.opened_at,
@@ -92,8 +76,9 @@ def rate_beside(request, account):
         _raise(request, entry, event, form, policy, now)
         return reverse("session", args=[event.uid])
 
-    page = _page(request, stay, chart, form, now, "Rate this beside, alone", "Sign: I saw this too, and rated it alone")
-    return _answer(request, form, RECORDER, store, page, account)
+    page = RecorderPage(stay, chart, form, now, Asker(request))
+    page.taps, page.title, page.signature = "", "Rate this beside, alone", "Sign: I saw this too, and rated it alone"
+    return _answer(request, form, "teaching/bedside/correct.html", store, page, account)
 
 
 def _answer(request, form, template, store, page, account):
@@ -121,14 +106,7 @@ def _as_it_was(entry, account):
 def _raise(request, entry, event, form, policy, now):
     """A worrying thing that only the new version says is a caution at once; none is taken back by a correction."""
     raised = raise_seen(request.actor, event.stay, event.stoma, event.uid, form.cleaned_data, policy)
-    if entry.finding and entry.finding.wear_end:
+    if getattr(entry, "finding", None) and entry.finding.wear_end:
         raised += raise_for_wear(request.actor, event.stay, event.stoma, event.uid, policy, now)
     for caution in raised:
         messages.warning(request, say(caution))
-
-
-def _without(chart, event: str):
-    return replace(
-        chart, ratings=tuple(one for one in chart.ratings if one.event != event),
-        findings=tuple(one for one in chart.findings if one.event != event),
-    )  # fmt: skip

@@ -18,15 +18,15 @@ def form_of(account, data=None, *, chart, policy, now) -> RecorderForm:
         data, initial=said_in(account, checklist), recorder=recorder_of(account.event.procedure), stay=account.stay,
         chart=chart, policy=policy, now=now, at=account.began_at,
     )  # fmt: skip
-    held = _held(ratings, _main(ratings))
-    form.carried = tuple(_entry(one) for one in ratings if one not in held.values() or one.code not in form.rows)
+    held = _held(ratings, main_of(ratings))
+    form.carried = tuple(entry_of(one) for one in ratings if one not in held.values() or one.code not in form.rows)
     return form
 
 
 def said_in(account, checklist: Checklist) -> dict[str, Any]:
     """{field: value} for `RecorderForm(initial=...)`. `which` names the learner of most rows; who names the others."""
     ratings = list(account.ratings.select_related("learner"))
-    main = _main(ratings)
+    main = main_of(ratings)
     said: dict[str, Any] = {
         "which": f"{account.event.stoma.uid}:{main}",
         "began_at": account.began_at,
@@ -44,7 +44,7 @@ def said_in(account, checklist: Checklist) -> dict[str, Any]:
     return said | (said_of(finding) if finding else {})
 
 
-def _main(ratings) -> str:
+def main_of(ratings) -> str:
     """The learner of most rows."""
     whose = Counter(str(one.learner.uid) for one in ratings)
     return whose.most_common(1)[0][0] if whose else ""
@@ -55,7 +55,8 @@ def _held(ratings, main: str) -> dict[str, Any]:
     return {one.code: one for one in sorted(ratings, key=lambda one: str(one.learner.uid) == main)}
 
 
-def _entry(one) -> RatingEntry:
+def entry_of(one) -> RatingEntry:
+    """A stored rating as it was said."""
     return RatingEntry(
         learner=one.learner, code=one.code, answer=one.answer, practice=one.practice, reported=one.reported,
         reason=one.reason, aids=tuple(one.aids), entered_as=one.entered_as, note=one.note,

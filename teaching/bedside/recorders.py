@@ -82,6 +82,11 @@ def alone_name(part: str) -> str:
     return f"alone.{part}" if part else "alone"
 
 
+def ratable_beside(event) -> bool:
+    """Whether a second nurse may rate it alone: what was shown with the hands, on the recorder's own form."""
+    return event.kind == "teaching" and event.procedure != "topics"
+
+
 def recorder_of(procedure: str) -> Recorder:
     """The recorder a session of this procedure is written with. StopIteration for topics, which have none."""
     return next(each for each in RECORDERS if procedure in each.offered.values())

@@ -11,6 +11,7 @@ from teaching.bedside.band import Band, band_of
 from teaching.bedside.care_again import has_form
 from teaching.bedside.caution_page import cautions_of
 from teaching.bedside.finding_words import finding_words
+from teaching.bedside.recorders import ratable_beside
 from teaching.bedside.which import learner_name
 from teaching.rules.facts import Chart
 from teaching.rules.huddle import when
@@ -86,7 +87,7 @@ class SessionPage:
     def beside(self) -> str:
         """Where a nurse who was there may rate it alone; "" where they have signed it, or nobody may."""
         own = self.asker.clinician_id in {one.rater_id for one in self.accounts if one.kind != "addendum"}
-        may = self.event.kind == "teaching" and self.asker("cosign") and not own
+        may = ratable_beside(self.event) and self.asker("cosign") and not own
         return reverse("rate-beside", args=[self.accounts[0].uid]) if may and self._counts else ""
 
     @property

@@ -13,11 +13,11 @@ from teaching.record.actor import Actor
 from teaching.record.charts import Sheet, sheet_for
 from teaching.record.checking import Faults, somebody
 from teaching.record.checklists import checklist_of, row_keys
-from teaching.record.entries import CareEntry, SessionEntry
+from teaching.record.entries import CareEntry, RecheckEntry, SessionEntry
 from teaching.record.session_checks import Look
+from teaching.record.sessions import KINDS, Entry, looked_over, rechecked
 from teaching.record.writing import Superseded, next_number
 
-Entry = SessionEntry | CareEntry
 MEANWHILE = "This entry was changed meanwhile, in another window or on another device. Look at what stands now first."
 ANOTHER_EVENT = (
     "This was recorded for another stoma or procedure. Mark it as entered in error, then record it anew for this one."
@@ -25,7 +25,7 @@ ANOTHER_EVENT = (
 
 
 def kind_of(entry: Entry) -> str:
-    return "teaching" if isinstance(entry, SessionEntry) else "care"
+    return KINDS[type(entry)][0]
 
 
 def began(entry: Entry) -> datetime:
@@ -56,8 +56,7 @@ def must_be_newest(account: Account) -> None:
 
 def look_over(event: Event, entry: Entry, sheet: Sheet, grade: str, now: datetime) -> Faults:
     """Every fault of the entry, and whether it is about this event at all."""
-    look = Look(sheet, event.stay, grade, now)
-    faults = look.session(entry) if isinstance(entry, SessionEntry) else look.care(entry)
+    faults = looked_over(Look(sheet, event.stay, grade, now), entry)
     told = entry.stay, entry.stoma, entry.procedure, kind_of(entry)
     if told != (event.stay, event.stoma, event.procedure, event.kind):
         faults.add("", ANOTHER_EVENT)
@@ -72,9 +71,9 @@ def put_beside(
     written.event = written.account.event = event
     for name, value in columns.items():
         setattr(written.account, name, value)
-    if isinstance(entry, SessionEntry):
-        keys = row_keys(sheet.checklist_uid)
-        written.ratings = ratings_of(entry.ratings, written.account, keys, actor, now)
+    if not isinstance(entry, CareEntry):
+        ratings = rechecked(entry, sheet) if isinstance(entry, RecheckEntry) else entry.ratings
+        written.ratings = ratings_of(ratings, written.account, row_keys(sheet.checklist_uid), actor, now)
     return _store(written)
 
 

@@ -153,10 +153,10 @@ def put_away_draft(*, actor: Actor, draft: Draft, why: str = "") -> Draft:
     """
     faults = Faults()
     faults.text("why", why, LONGEST)
-    if actor.user is None:
-        faults.add("", "Nobody is signed in; sign in and try again.")
     faults.stop()
-    me = somebody(actor)
+    me, user = somebody(actor), actor.user
+    if user is None:
+        refuse("", "Nobody is signed in; sign in and try again.")
     with writing(draft.stay) as locked:
         held = Draft.objects.select_for_update().get(pk=draft.pk)
         own = held.owner_id == me.pk
@@ -166,9 +166,9 @@ def put_away_draft(*, actor: Actor, draft: Draft, why: str = "") -> Draft:
             refuse("", "This session is already signed or put away.")
         if not own and Account.objects.filter(event__uid=held.event_uid, rater=me).exists():
             refuse("", "You have signed your part of this already. Correct that entry, or mark it as entered in error.")
-        if not own and held.taps.filter(field=PUT_AWAY, user=actor.user).exists():
+        if not own and held.taps.filter(field=PUT_AWAY, user=user).exists():
             refuse("", "You have put your part of this away already.")
-        DraftTap.objects.create(draft=held, client_id=uuid4(), user=actor.user, field=PUT_AWAY, value=why.strip())
+        DraftTap.objects.create(draft=held, client_id=uuid4(), user=user, field=PUT_AWAY, value=why.strip())
         if own:
             held.state = "dropped"
             held.save(update_fields=["state"])

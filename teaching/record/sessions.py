@@ -155,7 +155,7 @@ def written_of(
         written = write(entry, kind, actor, grade, now)
     elif isinstance(entry, RecheckEntry):
         written = write(entry, kind, actor, grade, now, checklist_id=sheet.checklist_id)
-        written.ratings = ratings_of(_rechecked(entry, sheet), written.account, keys, actor, now)
+        written.ratings = ratings_of(rechecked(entry, sheet), written.account, keys, actor, now)
     else:
         leaned_on = valid_among(sign_offs, (skill_for(entry.stoma),), entry.began_at)
         written = write(entry, kind, actor, grade, now, checklist_id=sheet.checklist_id, sign_off=leaned_on)
@@ -165,7 +165,8 @@ def written_of(
     return written
 
 
-def _rechecked(entry: RecheckEntry, sheet: Sheet) -> list[RatingEntry]:
+def rechecked(entry: RecheckEntry, sheet: Sheet) -> list[RatingEntry]:
+    """A recheck as the rows it confirms."""
     rows = applicable(sheet.chart, str(entry.stoma.uid), entry.at)
     return [
         RatingEntry(
