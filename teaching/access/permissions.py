@@ -40,6 +40,7 @@ PERMISSIONS: dict[str, frozenset[str]] = {
     "see_skills": frozenset({"educator", "lead", "stoma-nurse"}),
     "see_own_skills": BEDSIDE | {"educator", "lead", "planner"},
     "observe_practice": NURSE | {"educator"},
+    "pair_ask": NURSE,  # whoever pairs reads beds and times of changes
     "withdraw_sign_off": frozenset({"educator", "lead", "stoma-nurse"}),
     "tick_huddle": NURSE | {"educator", "lead"},
     "see_learning": frozenset({"educator", "lead"}),

@@ -10,7 +10,7 @@ from django.utils import timezone
 from teaching.access.forms_in import answer_form
 from teaching.access.guards import guard
 from teaching.access.scope import may
-from teaching.access.working import teaching_on
+from teaching.access.working import TEACHERS, working_on
 from teaching.education.huddle_forms import TickForm, can_teach
 from teaching.education.huddle_page import AskLine, HuddlePage, shift_address
 from teaching.record.figures import board
@@ -23,15 +23,24 @@ from teaching.rules.competence import in_force, is_valid
 from teaching.rules.huddle import when
 from teaching.rules.huddle_cover import holder
 
+# What a holder of the skill may do with an ask: address, permission, words.
+ACTS = (
+    ("record-practice", "observe_practice", "Record a practice"),
+    ("pair-ask", "pair_ask", "Pair it with a change"),
+)
+
 
 @guard("tick_huddle")
 def who_teaches(request, unit):
     now, ward = timezone.now(), ward_of(unit)
     shift = _asked_for(request, ward, now)
-    people, rows, policy = teaching_on(unit), board(unit, now), policy_for(unit, now)
+    working = working_on(unit)
+    people = {each.key: each for each in working if each.roles & TEACHERS}
+    asks = [ask for ask in asks_on(unit) if ask.nurse_id in {each.key for each in working}]
+    rows, policy = board(unit, now), policy_for(unit, now)
     teaching = who_teaches_on(
         unit, rows, {key: str(each.uid) for key, each in people.items()}, policy, ward, now,
-        days=[shift[0]], also=[request.user.clinician_id],
+        days=[shift[0]], also=[request.user.clinician_id, *(ask.nurse_id for ask in asks)],
     )  # fmt: skip
     known = teaching.known
     form = TickForm(
@@ -41,8 +50,8 @@ def who_teaches(request, unit):
         initial={"teach": [str(people[key].uid) for key in teaching.ticks.get(shift, ()) if key in people]},
     )
     sees = may(request.user, "see_shift", unit)
-    asks = _asks(request, unit, people, known, ward, now, sees)
-    page = HuddlePage(unit, shift, rows, teaching, policy, ward, now, sees, asks)
+    told = _asks(request, unit, asks, known, now, ward, sees)
+    page = HuddlePage(unit, shift, rows, teaching, policy, ward, now, sees, told)
 
     def store(form):
         chosen = set(form.cleaned_data["teach"])
@@ -87,19 +96,23 @@ def _held(nurse, key: int, at: datetime) -> list[str]:
     return [code for code in SKILLS if code != "change" and spans.holds(code, at)]
 
 
-def _asks(request, unit, people, known, ward, now: datetime, sees: bool) -> list[AskLine]:
-    """Who asks to be observed; bed and time only for those who may see the shift, the act only for a holder."""
+def _asks(request, unit, asks, known, now: datetime, ward, sees: bool) -> list[AskLine]:
+    """Who asks to be observed; bed and time only for those who may see the shift, acts only for a holder."""
     own = request.user.clinician_id
-    observes = may(request.user, "observe_practice", unit)
+    offers = [(name, words) for name, permission, words in ACTS if may(request.user, permission, unit)]
     found = []
-    for ask in asks_on(unit):
-        if ask.nurse_id not in people:
-            continue
-        said = f"asks to be observed: {SKILLS[ask.skill]}"
-        if ask.paired_at and ask.paired_at >= now:
-            said += f", at the change {when(ask.paired_at, ward, now)}, bed {ask.bed}" if sees else ", at a due change"
-        holds = is_valid(in_force(known[own].sign_offs, ask.skill, now), now)
-        may_act = observes and holds and ask.nurse_id != own
-        address = reverse("record-practice", args=[unit.uid, people[ask.nurse_id].uid, ask.skill])
-        found.append(AskLine(known[ask.nurse_id].name, said, ((address, "Record a practice"),) if may_act else ()))
+    for ask in asks:
+        holds = is_valid(in_force(known[own].sign_offs, ask.skill, now), now) and ask.nurse_id != own
+        acts = [(reverse(name, args=[unit.uid, ask.nurse.uid, ask.skill]), words) for name, words in offers if holds]
+        said = f"asks to be observed: {SKILLS[ask.skill]}{_paired(ask, ward, now, sees)}"
+        found.append(AskLine(known[ask.nurse_id].name, said, tuple(acts)))
     return sorted(found, key=lambda each: (each.name.casefold(), each.said))
+
+
+def _paired(ask, ward, now: datetime, sees: bool) -> str:
+    if not ask.paired_at or ask.paired_at < now:
+        return ""
+    if not sees:
+        return ", at a due change"
+    by = f", as {ask.paired_by} chose" if ask.paired_by else ""
+    return f", at the change {when(ask.paired_at, ward, now)}, bed {ask.bed}{by}"

@@ -1,13 +1,13 @@
 """One's own page: how sure one feels, and asking to be observed, at a due change where one may see the shift."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 from datetime import datetime
 
 from django import forms
 
 from teaching.rules.board import BoardRow
 from teaching.rules.huddle import when
-from teaching.rules.huddle_cover import skill_to_teach
+from teaching.rules.huddle_cover import DueChange, skill_to_teach
 from teaching.rules.ward import Ward
 
 ANY_TIME = "any"
@@ -33,16 +33,17 @@ class AskForm(forms.Form):
         widget=forms.RadioSelect,
         error_messages={
             "required": "Tap when.",
-            "invalid_choice": "This change is no longer due then. Tap one that stands here now.",
+            "invalid_choice": "This change is no longer planned then. Tap one that stands here now.",
         },
     )
 
-    def __init__(self, *args, changes: dict[str, tuple[datetime, str, str]], **kwargs):
+    def __init__(self, *args, changes: dict[str, tuple[datetime, str, str]], any_time: bool = True, **kwargs):
         super().__init__(*args, **kwargs)
         self.changes = changes
         self.fields["at"].choices = [
-            (ANY_TIME, "At any time"), *((key, words) for key, (_, _, words) in changes.items())
-        ]  # fmt: skip
+            *([(ANY_TIME, "At any time")] if any_time else []),
+            *((key, words) for key, (_, _, words) in changes.items()),
+        ]
 
     def said(self) -> dict:
         if self.cleaned_data["at"] == ANY_TIME:
@@ -51,13 +52,15 @@ class AskForm(forms.Form):
         return {"paired_at": moment, "bed": bed}
 
 
-def due_changes(rows: Sequence[BoardRow], skill: str, ward: Ward, now: datetime) -> dict:
+def changes_to_pair(
+    changes: Iterable[DueChange], rows: Iterable[BoardRow], skill: str, ward: Ward, now: datetime
+) -> dict[str, tuple[datetime, str, str]]:
     """Changes still to come that fit the skill, soonest first, by bed and time and never by name."""
-    found = {}
-    for row in rows:
-        fits = skill == "change" or skill in {skill_to_teach(stoma.kind) for stoma in row.stomas}
-        for due in () if row.paused or not fits else row.due:
-            if due.procedure == "change" and due.at >= now:
-                key = f"{due.at.isoformat()} {row.stay}"
-                found[key] = (due.at, row.bed, f"Bed {row.bed or 'not given'}, {when(due.at, ward, now)}")
-    return dict(sorted(found.items(), key=lambda one: one[1][0]))
+    beds = {row.stay: row.bed for row in rows}
+    return {
+        f"{each.at.isoformat()} {each.stay}": (
+            each.at, beds[each.stay], f"Bed {beds[each.stay] or 'not given'}, {when(each.at, ward, now)}"
+        )
+        for each in changes
+        if each.at >= now and skill in ("change", skill_to_teach(each.stoma_kind))
+    }  # fmt: skip

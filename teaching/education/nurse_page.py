@@ -190,7 +190,10 @@ class NursePage:
             return f"{who} to be observed, paired with a due change."
         if asked.paired_at < self.now:
             return f"{who} to be observed; the change it was paired with is past."
-        return f"{who} to be observed at the change {when(asked.paired_at, self.ward, self.now)}, bed {asked.bed}."
+        said = f"{who} to be observed at the change {when(asked.paired_at, self.ward, self.now)}, bed {asked.bed}."
+        if not asked.paired_by:
+            return said
+        return f"{said} {asked.paired_by} chose this change, {when(asked.recorded_at, self.ward, self.now)}."
 
     def _named(self, name: str, skill: str) -> str:
         return reverse(name, args=[self.unit.uid, self.uid, skill])

@@ -4,7 +4,7 @@ from django.urls import include, path
 
 from teaching.education.huddle_views import who_teaches
 from teaching.education.learning_views import agreement, learning, learning_first
-from teaching.education.nurse_acts_views import ask_to_be_observed, rate_oneself, take_back_ask
+from teaching.education.nurse_acts_views import ask_to_be_observed, pair_ask, rate_oneself, take_back_ask
 from teaching.education.nurse_views import nurse_skills, own_skills
 from teaching.education.practice_views import record_practice, take_back_practice
 from teaching.education.sign_off_views import accept_certificate, sign_off, withdraw_sign_off
@@ -19,6 +19,7 @@ own = [
 nurse = [
     path("", nurse_skills, name="nurse-skills"),
     path("<slug:skill>/practice/", record_practice, name="record-practice"),
+    path("<slug:skill>/pair/", pair_ask, name="pair-ask"),
     path("<slug:skill>/sign-off/", sign_off, name="sign-off"),
     path("<slug:skill>/withdraw/", withdraw_sign_off, name="withdraw-sign-off"),
     path("<slug:skill>/certificate/", accept_certificate, name="accept-certificate"),

@@ -52,6 +52,7 @@ def record_practice(
             levels=dict(levels), at=at, words=words.strip(), by=assessor,
             number=next_number(Practice, nurse=nurse, skill_version=version),
         )
+        one_at_a_time("ask", str(nurse.uid), str(unit.uid), skill)
         asked = open_ask(nurse.pk, unit, skill)
         if asked:
             ask_seen(asked, assessor)

@@ -2,19 +2,22 @@
 
 import json
 from collections.abc import Mapping
+from datetime import datetime
 from functools import lru_cache
 from hashlib import sha256
 from typing import Any
 
+from django.db.models import Case, F, OuterRef, Q, Subquery, Value, When
 from django.utils import timezone
 
-from teaching.models import Clinician, ObservationAsk, SelfRating, SkillVersion, Unit
+from teaching.models import Clinician, ClinicianDetails, ObservationAsk, SelfRating, SkillVersion, Unit
 from teaching.models.skills import SELF_RATING_LEAST, SELF_RATING_MOST
 from teaching.models.staff import SKILLS
 from teaching.record.actor import Actor
 from teaching.record.checking import Faults, somebody
 from teaching.record.prepared import read_all
 from teaching.record.refusals import refuse
+from teaching.record.staff import sign_offs_of, valid_among
 from teaching.record.writing import done, next_number, one_at_a_time, writing
 from teaching.rules.competence_facts import Skill, SkillRow
 from teaching.rules.vocabulary import GRADES, PRACTICE_SETTINGS
@@ -156,21 +159,52 @@ def ask_to_be_observed(
     *, actor: Actor, unit: Unit, skill: str, paired_at: Any = None, bed: str = ""
 ) -> ObservationAsk:
     """Ask, or ask for one due change: its moment and bed. Asking again replaces the last ask."""
-    faults, now = Faults(), timezone.now()
+    faults, nurse = Faults(), somebody(actor)
     faults.word("skill", skill, SKILLS)
-    faults.text("bed", bed, 20)
-    if paired_at is not None and paired_at < now:
-        faults.add("paired_at", "This change is past. Choose one that is still to come.")
+    _check_pairing(faults, paired_at, bed)
     faults.stop()
-    state = "paired" if paired_at else "asked"
-    return _ask(actor, "ask_to_be_observed", unit, skill, state, paired_at=paired_at, bed=bed if paired_at else "")
+    state, told = ("paired", {"paired_at": paired_at, "bed": bed}) if paired_at else ("asked", {})
+    with writing():
+        one_at_a_time("ask", str(nurse.uid), str(unit.uid), skill)
+        return _ask(actor, "ask_to_be_observed", nurse, unit, skill, state, **told)
+
+
+def pair_ask(
+    *, actor: Actor, nurse: Clinician, unit: Unit, skill: str, paired_at: datetime, bed: str = ""
+) -> ObservationAsk:
+    """Somebody who holds the skill says at which due change they observe. The ask stays the nurse's; `by` says whose
+    word this is. Asking anew, or taking it back, replaces it.
+    """
+    assessor, faults = somebody(actor), Faults()
+    faults.word("skill", skill, SKILLS)
+    _check_pairing(faults, paired_at, bed)
+    faults.stop()
+    if assessor == nurse:
+        faults.add("nurse", "This is your own ask. Choose the change on your own page.")
+    elif valid_among(sign_offs_of(assessor), (skill,), paired_at) is None:
+        faults.add("", f"Only somebody signed off then observes it; you are not ({SKILLS[skill]}). Ask a holder.")
+    faults.stop()
+    with writing():
+        one_at_a_time("ask", str(nurse.uid), str(unit.uid), skill)
+        if open_ask(nurse.pk, unit, skill) is None:
+            refuse("", "This nurse does not ask any more: it was taken back, or a practice has answered it.")
+        return _ask(actor, "pair_ask", nurse, unit, skill, "paired", paired_at=paired_at, bed=bed)
+
+
+def _check_pairing(faults: Faults, paired_at: datetime | None, bed: str) -> None:
+    faults.text("bed", bed, 20)
+    if paired_at is not None and paired_at < timezone.now():
+        faults.add("paired_at", "This change is past. Choose one that is still to come.")
 
 
 def take_back_ask(*, actor: Actor, unit: Unit, skill: str) -> ObservationAsk:
     """Not now after all."""
-    if open_ask(somebody(actor).pk, unit, skill) is None:
-        refuse("skill", "You have not asked to be observed for this, so there is nothing to take back.")
-    return _ask(actor, "take_back_ask", unit, skill, "withdrawn")
+    nurse = somebody(actor)
+    with writing():
+        one_at_a_time("ask", str(nurse.uid), str(unit.uid), skill)
+        if open_ask(nurse.pk, unit, skill) is None:
+            refuse("skill", "You have not asked to be observed for this, so there is nothing to take back.")
+        return _ask(actor, "take_back_ask", nurse, unit, skill, "withdrawn")
 
 
 def open_ask(nurse: int, unit: Unit, skill: str) -> ObservationAsk | None:
@@ -179,10 +213,16 @@ def open_ask(nurse: int, unit: Unit, skill: str) -> ObservationAsk | None:
     return newest if newest and newest.state in ("asked", "paired") else None
 
 
-def asks_on(unit: Unit, nurse: int | None = None) -> list[ObservationAsk]:
-    """The asks that still stand on a unit, each nurse's newest of each skill; of one nurse (by key) where named."""
-    rows = ObservationAsk.objects.filter(unit=unit, **({"nurse": nurse} if nurse else {})).order_by("number")
-    newest = {(row.nurse_id, row.skill): row for row in rows}
+def asks_on(unit: Unit, nurse: int | None = None) -> list[Any]:
+    """The asks that still stand on a unit, each nurse's newest of each skill; of one nurse (by key) where named.
+
+    `paired_by` is the name of whoever else paired it with a change, "" where that was the nurse.
+    """
+    names = ClinicianDetails.objects.filter(clinician=OuterRef("by")).order_by("-number").values("name")[:1]
+    rows = ObservationAsk.objects.filter(unit=unit, **({"nurse": nurse} if nurse else {}))
+    other = When(~Q(by=F("nurse")), then=Subquery(names))
+    told = rows.select_related("nurse").order_by("number").annotate(paired_by=Case(other, default=Value("")))
+    newest = {(row.nurse_id, row.skill): row for row in told}
     return [row for row in newest.values() if row.state in ("asked", "paired")]
 
 
@@ -193,13 +233,12 @@ def ask_seen(asked: ObservationAsk, assessor: Clinician) -> ObservationAsk:
     )
 
 
-def _ask(actor: Actor, verb: str, unit: Unit, skill: str, state: str, **more: Any) -> ObservationAsk:
-    nurse = somebody(actor)
-    with writing():
-        one_at_a_time("ask", str(nurse.uid), str(unit.uid), skill)
-        made = ObservationAsk.objects.create(
-            nurse=nurse, skill=skill, unit=unit, state=state, by=nurse,
-            number=next_number(ObservationAsk, nurse=nurse, skill=skill, unit=unit), **more,
-        )
-        done(actor, verb, made, unit=unit)
+def _ask(
+    actor: Actor, verb: str, nurse: Clinician, unit: Unit, skill: str, state: str, **more: Any
+) -> ObservationAsk:
+    made = ObservationAsk.objects.create(
+        nurse=nurse, skill=skill, unit=unit, state=state, by=somebody(actor),
+        number=next_number(ObservationAsk, nurse=nurse, skill=skill, unit=unit), **more,
+    )
+    done(actor, verb, made, unit=unit)
     return made

@@ -128,6 +128,7 @@ TABLE: dict[str, Row | Open] = {
     "ask-to-be-observed": Row(f"{BEDSIDE} educator lead planner", fill={"skill": "change"}),
     "take-back-ask": Row(f"{BEDSIDE} educator lead planner", fill={"skill": "change"}),
     "record-practice": Row(f"{NURSES} educator", fill={"skill": "change"}),
+    "pair-ask": Row(NURSES, fill={"skill": "change"}),
     "take-back-practice": Row(f"{NURSES} educator"),
     "sign-off": Row(f"{NURSES} educator", fill={"skill": "change"}),
     "withdraw-sign-off": Row("educator lead stoma-nurse", fill={"skill": "change"}),

@@ -219,6 +219,7 @@ PAGES: dict[str, tuple[str, Callable[[Examples], dict]]] = {
     "ask-to-be-observed": ("basil", lambda ex: ex.own()),
     "take-back-ask": ("basil", lambda ex: ex.own()),
     "record-practice": ("amber", lambda ex: ex.skill_of("basil")),
+    "pair-ask": ("amber", lambda ex: ex.skill_of("basil")),
     "take-back-practice": ("amber", lambda ex: {"practice": ex.practice.uid}),
     "sign-off": ("amber", lambda ex: ex.skill_of("basil")),
     "withdraw-sign-off": ("edda", lambda ex: ex.skill_of("amber")),

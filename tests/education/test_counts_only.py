@@ -47,7 +47,7 @@ def test_nor_on_the_pages_of_one_nurse(name, leaky, signed_in, address):
 
 def test_they_are_given_the_counts(leaky, signed_in, address):
     page = words(signed_in("edda").get(address("who-teaches")))
-    assert "1 change is planned within 3 days; 1 has nobody ticked who is signed off to teach it." in page
+    assert "1 change is planned within 3 days; 1 has nobody ticked or booked who is signed off to teach it." in page
     assert "1 change falls on Tuesday's night shift with nobody ticked." in page
 
 

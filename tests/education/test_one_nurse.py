@@ -5,6 +5,7 @@ from datetime import timedelta
 from django.urls import reverse
 
 from teaching.models import ObservationAsk, SelfRating
+from teaching.record.arrangements import book_teaching
 from teaching.record.entries import CareEntry
 from teaching.record.sessions import record_care
 from teaching.record.skills import rate_oneself
@@ -58,19 +59,29 @@ def test_saying_how_sure_one_feels(send, address):
     assert SelfRating.objects.get().confidence == 4
 
 
+def changed(ward, stay, stoma, hours_ago=36):
+    at = NIGHT - timedelta(hours=hours_ago)
+    record_care(actor=ward.staff["amber"], entry=CareEntry(stay=stay, stoma=stoma, procedure="change", at=at))
+
+
+def test_what_falls_due_after_leaving_is_not_offered(ward, ada, stoma, signed_in, address):
+    changed(ward, ada, stoma, hours_ago=20)
+    assert "Bed A1" not in words(signed_in("basil").get(address("ask-to-be-observed", skill="change")))
+
+
 def test_asking_is_paired_with_a_due_change_by_bed_and_time(ward, ada, stoma, signed_in, send, address):
-    """Changed just now and due every 72 hours."""
-    record_care(actor=ward.staff["amber"], entry=CareEntry(stay=ada, stoma=stoma, procedure="change", at=NIGHT))
+    """Changed 36 hours ago and due every 72 hours; she leaves on Friday."""
+    changed(ward, ada, stoma)
     to = address("ask-to-be-observed", skill="teach-bowel")
     page = signed_in("basil").get(to)
-    assert "Bed A1, Sat 02:14" in words(page) and "Fernhollow" not in words(page)
+    assert "Bed A1, tomorrow 14:14" in words(page) and "Fernhollow" not in words(page)
     key = page.context["form"].fields["at"].choices[1][0]
     assert send("basil", to, at=key).status_code == 303
     asked = ObservationAsk.objects.get()
-    assert (asked.state, asked.bed, asked.paired_at) == ("paired", "A1", NIGHT + timedelta(hours=72))
-    assert "at the change Sat 02:14, bed A1" in words(signed_in("basil").get(address("own-skills")))
+    assert (asked.state, asked.bed, asked.paired_at) == ("paired", "A1", NIGHT + timedelta(hours=36))
+    assert "at the change tomorrow 14:14, bed A1" in words(signed_in("basil").get(address("own-skills")))
     edda = words(signed_in("edda").get(address("nurse-skills", "basil")))
-    assert "paired with a due change" in edda and "A1" not in edda and "02:14" not in edda
+    assert "paired with a due change" in edda and "A1" not in edda and "14:14" not in edda
 
 
 def test_an_educator_may_ask_too_and_is_shown_no_bed(ada, stoma, signed_in, address):
@@ -83,6 +94,55 @@ def test_taking_an_ask_back(send, address):
     send("basil", address("ask-to-be-observed", skill="change"), at="any")
     assert send("basil", address("take-back-ask", skill="change")).status_code == 303
     assert ObservationAsk.objects.order_by("-number").first().state == "withdrawn"
+
+
+def test_a_holder_pairs_an_ask_from_the_list_and_the_nurse_reads_who_and_when(
+    ward, ada, stoma, signed_in, send, address
+):
+    """Changed 36 hours ago and due every 72 hours; she leaves on Friday."""
+    changed(ward, ada, stoma)
+    to = address("pair-ask", "basil", "change")
+    assert to not in signed_in("amber").get(address("who-teaches")).content.decode()
+    send("basil", address("ask-to-be-observed", skill="change"), at="any")
+    listed = signed_in("amber").get(address("who-teaches"))
+    assert to in listed.content.decode()
+    assert to not in signed_in("edda").get(address("who-teaches")).content.decode()
+    page = signed_in("amber").get(to)
+    assert "Bed A1, tomorrow 14:14" in words(page)
+    assert "Fernhollow" not in words(page) and "At any time" not in words(page)
+    assert send("amber", to, at="any").status_code == 422
+    assert send("amber", to, at=page.context["form"].fields["at"].choices[0][0]).status_code == 303
+    own = words(signed_in("basil").get(address("own-skills")))
+    assert "You asked to be observed at the change tomorrow 14:14, bed A1." in own
+    assert "Amber Oakley chose this change, today 02:14." in own
+    said = "Basil Thorne asks to be observed: do a change, at the change tomorrow 14:14, bed A1, as Amber Oakley chose."
+    assert said in words(signed_in("sorrel").get(address("who-teaches")))
+    edda = words(signed_in("edda").get(address("nurse-skills", "basil")))
+    assert "paired with a due change" in edda and "A1" not in edda
+
+
+def test_pairing_is_refused_where_nothing_is_asked_or_the_skill_is_not_held(ada, stoma, send, address, ward):
+    changed(ward, ada, stoma)
+    key = f"{(NIGHT + timedelta(hours=36)).isoformat()} {ada.uid}"
+    answer = send("amber", address("pair-ask", "basil", "change"), at=key)
+    assert answer.status_code == 422 and "does not ask any more" in words(answer)
+    answer = send("basil", address("pair-ask", "amber", "change"), at=key)
+    assert answer.status_code == 422 and "Only somebody signed off then" in words(answer)
+    assert not ObservationAsk.objects.exists()
+
+
+def test_where_no_change_is_planned_it_is_said(signed_in, address):
+    assert "No change that fits this skill is planned now." in words(
+        signed_in("amber").get(address("pair-ask", "basil", "change"))
+    )
+
+
+def test_an_ask_may_be_paired_with_a_booked_change(ward, ada, stoma, signed_in, address):
+    book_teaching(
+        actor=ward.staff["amber"], stay=ada, at=NIGHT + timedelta(hours=9),
+        learners=[ada.learners.get(kind="person")],
+    )  # fmt: skip
+    assert "Bed A1, today 11:14" in words(signed_in("basil").get(address("ask-to-be-observed", skill="change")))
 
 
 def test_a_skill_that_is_none_is_not_there(ward, signed_in):

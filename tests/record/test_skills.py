@@ -7,20 +7,12 @@ from functools import partial
 import pytest
 import time_machine
 
-from teaching.models import Account, ObservationAsk, Practice, SelfRating, SignOff, SkillVersion, StayNow, TrailLine
+from teaching.models import Account, Practice, SelfRating, SignOff, SkillVersion, StayNow, TrailLine
 from teaching.record.nurses import nurse, nurses
 from teaching.record.practices import take_back_practice
 from teaching.record.refusals import Refused
 from teaching.record.sign_offs import sign_off
-from teaching.record.skills import (
-    ask_to_be_observed,
-    open_ask,
-    publish_skill,
-    publish_skills,
-    rate_oneself,
-    skills_in_force,
-    take_back_ask,
-)
+from teaching.record.skills import publish_skill, publish_skills, rate_oneself, skills_in_force
 from teaching.record.staff import accept_certificate, withdraw_sign_off
 from tests.bedside.ward import HOUSE, NIGHT, build_ward
 from tests.record.conftest import file_database  # noqa: F401
@@ -256,23 +248,6 @@ def test_how_sure_one_feels_is_kept_by_its_newest_word(ward):
         assert refused(rate_oneself, actor=ward.staff["basil"], skill="change", confidence=wrong) == [
             "Tap a number from 1 to 6."
         ]
-
-
-def test_an_ask_is_closed_by_a_practice_and_may_be_taken_back(ward):
-    basil, unit = ward.staff["basil"], ward.unit
-    ask_to_be_observed(
-        actor=basil, unit=unit, skill="change", paired_at=NIGHT + timedelta(hours=9), bed="A1"
-    )
-    assert open_ask(basil.clinician.pk, unit, "change").bed == "A1"
-    observe(ward.staff["amber"], basil, unit)
-    assert open_ask(basil.clinician.pk, unit, "change") is None
-    assert "not asked" in refused(take_back_ask, actor=basil, unit=unit, skill="change")[0]
-    past = NIGHT - timedelta(hours=1)
-    assert "is past" in refused(ask_to_be_observed, actor=basil, unit=unit, skill="change", paired_at=past)[0]
-    ask_to_be_observed(actor=basil, unit=unit, skill="change")
-    take_back_ask(actor=basil, unit=unit, skill="change")
-    states = list(ObservationAsk.objects.order_by("number").values_list("state", flat=True))
-    assert states == ["paired", "seen", "asked", "withdrawn"]
 
 
 def test_each_verb_leaves_one_trail_line_that_names_rows_alone(ward):
