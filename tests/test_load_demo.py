@@ -13,6 +13,8 @@ from teaching.management.demo.cast import CAST
 from teaching.management.demo.past import HOW_MANY
 from teaching.management.demo.play import EVERYONE, play
 from teaching.models import Stay, TrailLine, Unit, User
+from teaching.record.outlook import going_home
+from teaching.rules.acts import VERBS
 
 MOMENTS = (
     datetime(2026, 1, 1, 0, 1, tzinfo=UTC),
@@ -26,7 +28,11 @@ MOMENTS = (
 def test_it_loads_at_any_hour_of_any_day(db, now):
     with time_machine.travel(now, tick=False):
         play(now)
+        listed = [each for unit in Unit.objects.all() for each in going_home(unit, now)]
     assert Stay.objects.count() == len(EVERYONE) + HOW_MANY
+    wanting = [each for each in listed if not each.outlook.makes_it]
+    assert wanting
+    assert {each.name: each.outlook.helps for each in wanting if each.outlook.helps.split()[0] not in VERBS} == {}
 
 
 @pytest.fixture

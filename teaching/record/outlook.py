@@ -19,9 +19,8 @@ from teaching.record.trail import short_wait
 from teaching.rules.assess import RULES_VERSION, Assessment, assess
 from teaching.rules.facts import Chart
 from teaching.rules.lines import Policy
-from teaching.rules.outlook import Outlook, outlook
+from teaching.rules.outlook import OUTLOOK_VERSION, Outlook, outlook
 from teaching.rules.readiness import READINESS_VERSION, Readiness, ready
-from teaching.rules.standing import soonest
 
 READ = (
     "pk", "stay_id", "stay__uid", "bed", "name", "mrn", "state", "planned_at", "revision",
@@ -64,7 +63,8 @@ def readiness_of(stay: Stay, now: datetime) -> tuple[Chart, Assessment, Readines
 
 
 def _made_from(revision: int, policy: Policy, checklist: str) -> str:
-    return f"{revision} {policy.version} {checklist} rules {RULES_VERSION} readiness {READINESS_VERSION}"
+    versions = f"rules {RULES_VERSION} readiness {READINESS_VERSION} outlook {OUTLOOK_VERSION}"
+    return f"{revision} {policy.version} {checklist} {versions}"
 
 
 def _is_past(until: datetime | None, now: datetime) -> bool:
@@ -82,8 +82,8 @@ def _worked_out(stale: Sequence[Any], policy: Policy, now: datetime) -> Worked:
     for row, sheet in zip(stale, sheets, strict=True):
         assessment = assess(sheet.chart, policy, now)
         readiness = ready(sheet.chart, assessment, policy, now)
-        said = outlook(sheet.chart, assessment, readiness, policy, now)
-        found[row.pk] = (said.plain(), soonest(assessment.holds_until, readiness.holds_until))
+        said, until = outlook(sheet.chart, assessment, readiness, policy, now)
+        found[row.pk] = (said.plain(), until)
     return found
 
 

@@ -1,7 +1,5 @@
 """R5: who does the first change after leaving, and who looks at it."""
 
-from datetime import datetime
-
 from teaching.rules.facts import Visit
 from teaching.rules.hands import Hands, Situation, covered
 from teaching.rules.holding import NO
@@ -60,9 +58,3 @@ def look_visits(situation: Situation, stoma: str, best: bool = False) -> list[Vi
 
 def _accepted(situation: Situation, stoma: str) -> list[Visit]:
     return accepted(situation.chart, situation.leaving or situation.now, stoma)
-
-
-def visit_by(situation: Situation, stoma: str) -> datetime | None:
-    """The last moment (UTC) at which a nursing visit for the change comes in time; None: not known."""
-    due = situation.dues[stoma]
-    return due - situation.policy.visit_margin if due else None

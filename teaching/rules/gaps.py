@@ -5,9 +5,8 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from teaching.rules.caps import short_wear
-from teaching.rules.changes import visit_by
 from teaching.rules.cover import HOUR, hours_said
-from teaching.rules.facts import Caution, Learner, Stoma
+from teaching.rules.facts import Caution, Chart, Learner, Stoma
 from teaching.rules.hands import Situation
 from teaching.rules.holding import ALONE_HERE
 from teaching.rules.home import NURSING, PARTS, hours_covered, unexplained, wanted_hours
@@ -69,9 +68,9 @@ def gaps_of_stoma(situation: Situation, stoma: Stoma, bare: Iterable[str], unkno
     return found
 
 
-def which(situation: Situation, stoma: Stoma) -> str:
+def which(chart: Chart, stoma: Stoma) -> str:
     """Which stoma, where there are two to tell apart: put before the full stop of a sentence."""
-    return f", {stoma.label} stoma" if len(situation.chart.stomas) > 1 else ""
+    return f", {stoma.label} stoma" if len(chart.stomas) > 1 else ""
 
 
 def of_arrangement(lacking: Lacking, by: datetime | None) -> Gap:
@@ -85,7 +84,7 @@ def of_caution(caution: Caution, now: datetime) -> Gap:
 
 
 def _know(situation: Situation, stoma: Stoma) -> Gap:
-    reason = Reason("gap-know", stoma=which(situation, stoma))
+    reason = Reason("gap-know", stoma=which(situation.chart, stoma))
     ways = tuple(_teach(situation, stoma, "know", best=False))
     return Gap("know", reason, ways, stoma.key)
 
@@ -105,14 +104,15 @@ def _teach(situation: Situation, stoma: Stoma, part: str, best: bool) -> Iterato
 
 
 def _said(situation: Situation, stoma: Stoma, part: str, best: bool) -> tuple[Reason, list[Way]]:
-    label, local = which(situation, stoma), situation.chart.ward.local
+    label, local = which(situation.chart, stoma), situation.chart.ward.local
     planned = situation.leaving
     if part in ("pouch", "night", "leak"):
         return _of_hours(situation, stoma, part, best)
     if part == "topics":
         hands = situation.hands(stoma.key, True, True, best)
         count = len(unexplained(situation, stoma.key, hands))
-        return Reason("gap-topics", count=count, stoma=label), [Way("planner", Reason("visit-topics"), planned)]
+        visit = Way("planner", Reason("visit-topics", count=count), planned)
+        return Reason("gap-topics", count=count, stoma=label), [visit]
     if part == "wear":
         capped = short_wear(situation.chart, stoma.key, situation.policy, situation.now)
         assert capped is not None
@@ -131,19 +131,21 @@ def _said(situation: Situation, stoma: Stoma, part: str, best: bool) -> tuple[Re
 
 def _visit(situation: Situation, stoma: Stoma) -> Iterator[Way]:
     """A visit that comes in time, if there is still room for one between leaving and the margin before it is due."""
-    by = visit_by(situation, stoma.key)
-    if by is None:
-        yield Way("planner", Reason("visit-change"), situation.leaving)
-    elif by >= (situation.leaving or situation.now):
-        yield Way("planner", Reason("visit-by", by=situation.chart.ward.local(by)), by)
+    due, leaving, local = situation.dues[stoma.key], situation.leaving, situation.chart.ward.local
+    margin = situation.policy.visit_margin
+    if due is None or leaving is None:
+        yield Way("planner", Reason("visit-change"), leaving)
+    elif due - margin >= leaving:
+        by = due - margin
+        since, hours = local(leaving), margin // HOUR
+        yield Way("planner", Reason("visit-by", by=local(by), since=since, due=local(due), hours=hours), by)
     else:
-        margin = situation.policy.visit_margin // HOUR
-        yield Way("ward-nurse", Reason("no-room-for-visit", hours=margin), situation.leaving)
+        yield Way("ward-nurse", Reason("no-room-for-visit", hours=margin // HOUR), leaving)
 
 
 def _of_hours(situation: Situation, stoma: Stoma, part: str, best: bool) -> tuple[Reason, list[Way]]:
     """Nobody who is counted holds it at all; or hours are bare, from the first of them."""
-    label, local, planned = which(situation, stoma), situation.chart.ward.local, situation.leaving
+    label, local, planned = which(situation.chart, stoma), situation.chart.ward.local, situation.leaving
     hands = situation.hands(stoma.key, True, True, best)
     there = hours_covered(situation, hands, part, NURSING.nursing)
     bare = wanted_hours(situation, stoma.key, part) & ~there
@@ -167,7 +169,7 @@ def unknown_of_stoma(situation: Situation, stoma: Stoma, bare: Iterable[str]) ->
         # What must be known may be what is not known, of any part by the hour.
         rows = [*_unknown(situation, stoma, part), *_unknown(situation, stoma, "know")]
         if rows or asks:  # else only the due time is wanting, which is told once
-            reason = Reason("unknown-part", what=PARTS[part], stoma=which(situation, stoma))
+            reason = Reason("unknown-part", what=PARTS[part], stoma=which(situation.chart, stoma))
             found.append(Gap(part, reason, (*rows, *asks), stoma.key))
     return found
 

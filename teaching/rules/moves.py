@@ -13,6 +13,7 @@ from teaching.rules.chances import Opportunity
 from teaching.rules.changes import change_visits
 from teaching.rules.cover import HOUR, WEEK_HOURS, next_hour
 from teaching.rules.facts import Appointment, Chart, Consent, Learner, Stoma, Visit
+from teaching.rules.gaps import which
 from teaching.rules.opportunities import by_day, opportunities
 from teaching.rules.reach import REACHED, Reach, Reaching
 from teaching.rules.reasons import Reason
@@ -93,10 +94,6 @@ def _trials(base: Reaching) -> Iterator[Trial]:
     yield from _helper(base)
 
 
-def _label(chart: Chart, stoma: Stoma) -> str:
-    return f", {stoma.label} stoma" if len(chart.stomas) > 1 else ""
-
-
 def _booking(chart: Chart, *more: Appointment) -> Chart:
     return replace(chart, appointments=(*chart.appointments, *more))
 
@@ -120,7 +117,7 @@ def _practice(base: Reaching, stoma: Stoma) -> Iterator[Trial]:
         for at in (first, again) if base.now < at < base.planned for procedure in procedures
     ]
     if booked:
-        reason = Reason("move-practice", stoma=_label(base.chart, stoma))
+        reason = Reason("move-practice", stoma=which(base.chart, stoma))
         yield Trial("practice", reason, FREE, _booking(base.chart, *booked))
 
 
@@ -128,7 +125,7 @@ def _seen(base: Reaching, stoma: Stoma) -> Iterator[Trial]:
     """Whoever may confirm a change is there at the next one that falls due."""
     coming = _next_change(base, stoma)
     if coming is not None and coming.kind == "due" and coming.at <= base.planned:
-        reason = Reason("move-seen", stoma=_label(base.chart, stoma), at=base.chart.ward.local(coming.at))
+        reason = Reason("move-seen", stoma=which(base.chart, stoma), at=base.chart.ward.local(coming.at))
         yield Trial("seen", reason, FREE, _booking(base.chart, _teaching(base, stoma, coming.at, "change")))
 
 
@@ -161,8 +158,11 @@ def _visit(base: Reaching, stoma: Stoma) -> Iterator[Trial]:
     if last < base.planned:
         return
     other = any(one.for_change and one.state == "made" and one.stoma in ("", stoma.key) for one in base.chart.visits)
-    label, by = _label(base.chart, stoma), base.chart.ward.local(last)
-    reason = Reason("move-visit-time", stoma=label, by=by) if other else Reason("move-visit", stoma=label, by=by)
+    local = base.chart.ward.local
+    reason = Reason(
+        "move-visit-time" if other else "move-visit", stoma=which(base.chart, stoma), by=local(last),
+        since=local(base.planned), due=local(due), hours=base.policy.visit_margin // HOUR,
+    )
     made = Visit(TRIED, last, "made", True, TRIED, stoma=stoma.key)
     code = "visit-time" if other else "visit"
     yield Trial(code, reason, FREE, replace(base.chart, visits=(*base.chart.visits, made)))
@@ -174,7 +174,7 @@ def _morning(base: Reaching, stoma: Stoma) -> Iterator[Trial]:
     soon = last is not None and at - last < base.policy.extra_change_after
     if at <= base.now or soon or by_day(base.chart, base.policy, at, base.now) != at or base.situation.leaving is None:
         return
-    reason = Reason("move-morning", stoma=_label(base.chart, stoma), at=base.chart.ward.local(at))
+    reason = Reason("move-morning", stoma=which(base.chart, stoma), at=base.chart.ward.local(at))
     booked = _booking(base.chart, _teaching(base, stoma, at, "change"))
     yield Trial("morning", reason, A_CHANGE_EARLIER, booked, agree=True)
 
@@ -190,7 +190,7 @@ def _extra(base: Reaching, stoma: Stoma) -> Iterator[Trial]:
         at = by_day(base.chart, base.policy, soonest, soonest)
     if at < soonest or at >= base.planned or (coming is not None and coming.at - at < base.policy.extra_change_after):
         return
-    reason = Reason("move-extra", stoma=_label(base.chart, stoma), at=base.chart.ward.local(at))
+    reason = Reason("move-extra", stoma=which(base.chart, stoma), at=base.chart.ward.local(at))
     yield Trial("extra", reason, A_CHANGE_MORE, _booking(base.chart, _teaching(base, stoma, at, "change")), agree=True)
 
 

@@ -164,7 +164,7 @@ def _because(situation: Situation, stomas: list[OfStoma], result: str, to_facili
     for stoma, one in zip(situation.chart.stomas, stomas, strict=True):
         for part in one.parts:
             if not part.person:
-                what, where = PARTS[part.code], which(situation, stoma)
+                what, where = PARTS[part.code], which(situation.chart, stoma)
                 found.append(Reason("leans-helper" if part.together else "leans-nursing", what=what, stoma=where))
     return tuple(found)
 

@@ -3,6 +3,7 @@
 Moments among the parameters are already on the ward's own clock.
 """
 
+from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
@@ -19,8 +20,8 @@ WORDS = {
     "slipped": "Was alone before; needed help {at} (level {answer}).",
     "slipped-judging": "Judged rightly before; judged wrongly {at}.",
     "set-up-only": "{at}: only set out or cleared up by someone (05).",
-    "alone-needed": "Alone, on {count} separate occasions.",
-    "once-more-another-time": "Alone {at}. Once more alone, in another shift or {hours} hours away from it.",
+    "alone-needed": "Alone, on {count:separate occasion}.",
+    "once-more-another-time": "Alone {at}. Once more alone, in another shift or {hours:hour} away from it.",
     "once-more-another-date": "Alone {at}. Once more alone, on another date.",
     "real-needed": "So far only as practice. Once for real, alone.",
     "practice-not-counted": "Practice does not count for this row.",
@@ -50,7 +51,7 @@ WORDS = {
     "same-day": "Explained on the same day it was told.",
     "another-nurse": "Said back on the day it was told: another nurse asks too, or ask tomorrow.",
     "contact-needed":
-        "Said back on the day it was told: book a call within {hours} hours of leaving, or ask tomorrow.",
+        "Said back on the day it was told: book a call within {hours:hour} of leaving, or ask tomorrow.",
     "trained-interpreter": "Said back without a trained interpreter. Ask again with one.",
     # what stands out
     "paused": "Teaching is paused.",
@@ -116,15 +117,15 @@ WORDS = {
     "measure-by": "Measure again by {at}.",
     "measure-now": "Measuring again was due {at}.",
     "size-settled": "Weekly measuring ended {at}; measure when the fit changes.",
-    "worn-long": "The pouch now on has been worn since {at}, longer than {days} days.",
-    "interval-unusual": "Changed every {hours} hours; for a new stoma {least} to {most} days is usual.",
+    "worn-long": "The pouch now on has been worn since {at}, longer than {days:day}.",
+    "interval-unusual": "Changed every {hours:hour}; for a new stoma {least} to {most} days is usual.",
     "early-look":
-        "First {hours} hours: look at the colour each time. Dark, dusky, pale or dry: stop, and call the surgical "
+        "First {hours:hour}: look at the colour each time. Dark, dusky, pale or dry: stop, and call the surgical "
         "team now.",
     # nurses' skills
     "skill-practices": "Observed practices: {seen} of {needed}.",
     "skill-below": "Not yet at 5 (independent): {rows}.",
-    "skill-below-many": "{count} rows not yet at 5 (independent), the lowest first: {rows}.",
+    "skill-below-many": "{count:row} not yet at 5 (independent), the lowest first: {rows}.",
     "skill-once-more": "Once more at 5 (independent): {rows}.",
     "skill-unseen": "Not observed yet: {rows}.",
     "skill-new-rows": "New in version {version}, not observed yet: {rows}.",
@@ -144,13 +145,13 @@ WORDS = {
     # readiness: what is wanting
     "gap-know": "What must be known before going home is not explained yet{stoma}.",
     "gap-nobody": "Nobody manages {what} alone yet{stoma}.",
-    "gap-hours": "Nobody is there for {what}{stoma}: {hours} hours, the first {at}.",
+    "gap-hours": "Nobody is there for {what}{stoma}: {hours:hour}, the first {at}.",
     "gap-change": "Nobody does the first change after leaving, due {at}{stoma}.",
     "gap-change-some-time": "Nobody does the first change after leaving{stoma}.",
     "gap-look": "Nobody who sees looks at stoma and skin at the change due {at}{stoma}.",
     "gap-look-some-time": "Nobody who sees looks at stoma and skin at the first change{stoma}.",
-    "gap-topics": "{count} topics are not explained yet{stoma}.",
-    "gap-wear": "A pouch leaked early {at}{stoma}. Until one has held {hours} hours, {until} at the soonest, "
+    "gap-topics": "{count:topic} not explained yet{stoma}.",
+    "gap-wear": "A pouch leaked early {at}{stoma}. Until one has held {hours:hour}, {until} at the soonest, "
                 "a nurse comes for the change.",
     "caution-open": "{sign}: not told to anybody yet.",
     "caution-told": "{sign}: told, not settled.",
@@ -158,25 +159,25 @@ WORDS = {
     "only-asked": "{what}: asked for, nobody has said yes yet.",
     "refused": "{what}: refused. Find another way.",
     "say-also": "{what}: still to be written down: {names}.",
-    "contact-not-in-time": "First contact {at} is not within the {hours} hours after leaving.",
-    "days-without-kit": "{days} days without kit before the first delivery {at}.",
+    "contact-not-in-time": "First contact {at} is not within {hours:hour} after leaving.",
+    "days-without-kit": "{days:day} without kit before the first delivery {at}.",
     "no-size": "The size of the {stoma} is not written down.",
     # readiness: ways to close it
     "visit-by": "A nurse's visit for the change, by {by}.",
     "visit-change": "A nurse's visit for the change.",
     "visit-look": "A nurse's visit to look, by {by}.",
     "visit-topics": "A nurse's visit after leaving, to explain them.",
-    "no-room-for-visit": "The change is due too soon after leaving for a visit {hours} hours before it: "
+    "no-room-for-visit": "The change is due too soon after leaving for a visit {hours:hour} before it: "
                          "plan the change, or the leaving, anew.",
     "leak-service": "A service that comes for a leak, with its hours and how soon it comes.",
     "more-hours": "Somebody who can do it is there {at} as well.",
-    "ask-hours": "{name}: ask at which hours they are there.",
+    "ask-hours": "Ask at which hours {name} is there.",
     # readiness: what is not known
     "no-leaving": "No day of leaving is planned.",
     "leaving-passed": "The planned leaving {at} has passed: plan it anew.",
     "no-stoma": "No stoma is written down yet.",
     "no-teaching-here": "No teaching was signed on this stay yet.",
-    "not-fresh": "Nothing signed since {at}, more than {hours} hours ago: ask, and see one step.",
+    "not-fresh": "Nothing signed since {at}, more than {hours:hour} ago: ask, and see one step.",
     "unknown-part": "Not known whether {what} is covered{stoma}.",
     # readiness: what a good result leans on
     "all-alone": "Manages everything alone, at every hour.",
@@ -208,12 +209,23 @@ class Reason:
         return f"Reason({self.code!r}: {words(self)})"
 
 
+class Counted(int):
+    """A whole number with what is counted: "{hours:hour}" says "1 hour" and "4 hours"."""
+
+    def __format__(self, counted: str) -> str:
+        return f"{int(self)} {counted}{'' if self == 1 else 's'}" if counted else str(int(self))
+
+
 def words(reason: Reason) -> str:
     """The reason as a sentence."""
-    return WORDS[reason.code].format(**{name: _said(value) for name, value in reason.parameters.items()})
+    return filled(WORDS[reason.code], reason.parameters)
+
+
+def filled(sentence: str, parameters: Mapping[str, Any]) -> str:
+    return sentence.format(**{name: _said(value) for name, value in parameters.items()})
 
 
 def _said(value: Any) -> Any:
     if isinstance(value, datetime):
         return f"{DAYS[value.weekday()]} {value.day} {MONTHS[value.month - 1]} {value:%H:%M}"
-    return value
+    return Counted(value) if isinstance(value, int) else value

@@ -41,7 +41,7 @@ def test_each_with_why_and_the_one_thing_that_would_help_most(ward, amber):
     leaving(ward, "A1", 1)
     told = listed(amber, ward)
     assert "Not yet." in told
-    assert "What would help most:" in told
+    assert "What would help most: Arrange kit until the first delivery (whoever plans the leaving, " in told
 
 
 def test_friday_to_monday(ward, amber):
@@ -80,6 +80,17 @@ def test_what_was_worked_out_is_kept_and_used_only_while_it_holds(ward):
     assert going_home(ward.unit, NIGHT)[0].outlook.why != "kept"
     StayNow.objects.filter(stay=stay).update(outlook=kept.outlook | {"why": "kept"})
     assert going_home(ward.unit, NIGHT + 5 * DAY)[0].outlook.why != "kept"
+
+
+def test_what_was_kept_by_an_older_edition_is_worked_out_anew(ward):
+    """It named no edition of its own and held no plan."""
+    stay = leaving(ward, "A1", 1)
+    fresh = going_home(ward.unit, NIGHT)[0].outlook
+    kept = StayNow.objects.get(stay=stay)
+    old = {name: said for name, said in kept.outlook.items() if name != "plan"} | {"helps": "Not told yet."}
+    StayNow.objects.filter(stay=stay).update(outlook=old, outlook_from=kept.outlook_from.partition(" outlook ")[0])
+    assert going_home(ward.unit, NIGHT)[0].outlook == fresh
+    assert StayNow.objects.get(stay=stay).outlook == fresh.plain()
 
 
 @pytest.mark.parametrize("count", [1, 3])

@@ -1,6 +1,7 @@
 """A result without a reason is a defect; a reason without words, or words without a reason, too."""
 
 import ast
+import re
 import string
 from datetime import datetime
 from pathlib import Path
@@ -29,8 +30,18 @@ def given():
 GIVEN = sorted({(code, tuple(sorted(names))) for code, names in given()})
 
 
+def parts_of(code):
+    """(name of the slot, what it counts or "")."""
+    return {(name, counts or "") for _, name, counts, _ in string.Formatter().parse(WORDS[code]) if name}
+
+
 def slots(code):
-    return {name for _, name, _, _ in string.Formatter().parse(WORDS[code]) if name}
+    return {name for name, _ in parts_of(code)}
+
+
+def example(code, count=2):
+    """Numbers where something is counted, else a word."""
+    return Reason(code, **{name: count if counts else "something" for name, counts in parts_of(code)})
 
 
 @pytest.mark.parametrize(("code", "names"), GIVEN, ids=[code for code, _ in GIVEN])
@@ -44,8 +55,24 @@ def test_all_words_are_used():
 
 @pytest.mark.parametrize("code", WORDS)
 def test_words_are_a_sentence(code):
-    said = words(Reason(code, **dict.fromkeys(slots(code), "something")))
+    said = words(example(code))
     assert said.endswith(".") and "{" not in said and "!" not in said
+
+
+@pytest.mark.parametrize("code", [code for code in WORDS if any(counts for _, counts in parts_of(code))])
+def test_one_and_two_of_what_is_counted(code):
+    one, two = words(example(code, 1)), words(example(code))
+    for counts in (counts for _, counts in parts_of(code) if counts):
+        assert f"1 {counts}" in one and f"1 {counts}s" not in one
+        assert f"2 {counts}s" in two
+
+
+@pytest.mark.parametrize("code", WORDS)
+def test_no_number_stands_before_a_plural_that_would_stay_one(code):
+    """A slot of its own before "hours" or "topics" would say "1 topics"."""
+    fixed = ("plan-several",)  # said of two or more
+    counted_alone = re.findall(r"\{(?!least|most|half)\w+\} (\w+s)\b", WORDS[code])
+    assert not set(counted_alone) & {"hours", "days", "topics", "rows", "steps", "times", "changes"} or code in fixed
 
 
 def test_a_moment_is_said_by_day_and_hour():
