@@ -15,13 +15,29 @@ NO_BROWSER = "no Chromium on this machine: apt-get install chromium"
 
 def pytest_addoption(parser):
     parser.addoption("--no-skips", action="store_true", help="a skipped test fails the run")
+    parser.addoption(
+        "--engine", action="store_true", help="only tests that ask the database, without a browser: for a second engine"
+    )
 
 
-def pytest_collection_modifyitems(items):
-    """Browser tests are those that ask for a page, a context or a browser."""
+def pytest_collection_modifyitems(config, items):
+    """Without Chromium, tests in a browser are skipped; with --engine, what no engine can change is left out."""
+    if config.getoption("--engine"):
+        left_out = [item for item in items if in_browser(item) or not asks_database(item)]
+        config.hook.pytest_deselected(items=left_out)
+        items[:] = [item for item in items if not in_browser(item) and asks_database(item)]
     for item in items:
-        if not CHROMIUM and {"page", "context", "browser"} & set(getattr(item, "fixturenames", ())):
+        if not CHROMIUM and in_browser(item):
             item.add_marker(pytest.mark.skip(reason=NO_BROWSER))
+
+
+def in_browser(item):
+    return bool({"page", "context", "browser"} & set(getattr(item, "fixturenames", ())))
+
+
+def asks_database(item):
+    fixtures = {"db", "transactional_db", "file_database"} & set(getattr(item, "fixturenames", ()))
+    return bool(fixtures or item.get_closest_marker("django_db"))
 
 
 def pytest_terminal_summary(terminalreporter, config):
