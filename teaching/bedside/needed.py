@@ -7,6 +7,7 @@ from teaching.bedside.band import stoma_name
 from teaching.bedside.which import learner_name
 from teaching.rules.assess import Assessment, Conclusion
 from teaching.rules.facts import Chart
+from teaching.rules.progress import begun_words
 from teaching.rules.reasons import words
 from teaching.rules.standing import Standing
 from teaching.rules.vocabulary import PROCEDURES
@@ -58,10 +59,17 @@ def _procedure(assessment: Assessment, conclusion: Conclusion) -> NeededProcedur
     if not lines:
         said = "held now" if len(rows) == 1 else f"all {len(rows)} {kind} held now"
     elif not begun:
-        said = f"not started, {len(rows)} {kind}"
+        lent = f"; {conclusion.held} held by what another procedure showed" if conclusion.held else ""
+        said = f"not started, {len(rows)} {kind}{lent}"
     else:
-        said = f"{conclusion.held} of {conclusion.essential} {kind} held"
+        said = begun_words(assessment, conclusion) or _held(conclusion, kind)
     return NeededProcedure(PROCEDURES[conclusion.procedure], said, _lines(lines) if begun else ())
+
+
+def _held(conclusion: Conclusion, kind: str) -> str:
+    if not conclusion.held:
+        return f"none of {conclusion.essential} {kind} held yet"
+    return f"{conclusion.held} of {conclusion.essential} {kind} held"
 
 
 def _lines(standings: list[Standing]) -> tuple[Line, ...]:

@@ -8,6 +8,7 @@ from typing import Any
 from teaching.rules.assess import Assessment, Conclusion
 from teaching.rules.board import Begun, BoardRow, Due
 from teaching.rules.facts import Caution, Chart, Stoma
+from teaching.rules.progress import UNSEEN, begun_words
 from teaching.rules.reasons import words
 from teaching.rules.scene import has_agreed
 from teaching.rules.standing import Standing
@@ -28,7 +29,7 @@ def summary(chart: Chart, assessment: Assessment) -> dict[str, Any]:
             for change in assessment.changes
             if change.due
         ],
-        "standing": _standing(chart, assessment.conclusions),
+        "standing": _standing(chart, assessment),
         "aim": _aim(chart, aim) if aim else "",
         "aim_because": words(aim.reasons[0]) if aim and aim.reasons else "",
         "helper": _helpers(chart, assessment.at),
@@ -59,16 +60,18 @@ def next_due(assessment: Assessment) -> datetime | None:
     return min((change.due for change in assessment.changes if change.due), default=None)
 
 
-def _standing(chart: Chart, conclusions: Iterable[Conclusion]) -> str:
+def _standing(chart: Chart, assessment: Assessment) -> str:
     """Such as "Emptying: alone. Pouch change: learning, 3 of 18 steps held." Only what has been begun."""
     person = {learner.key for learner in chart.learners if learner.kind == "person"}
-    own = [one for one in conclusions if one.learner in person and one.procedure != "topics"]
-    said = [_concluded(chart, one) for one in own if one.begun]
+    own = [one for one in assessment.conclusions if one.learner in person and one.procedure != "topics"]
+    said = [_concluded(chart, assessment, one) for one in own if one.begun]
     return " ".join(said) or "Nothing shown yet."
 
 
-def _concluded(chart: Chart, one: Conclusion) -> str:
+def _concluded(chart: Chart, assessment: Assessment, one: Conclusion) -> str:
     where = f" ({chart.stoma(one.stoma).label})" if len(chart.stomas) > 1 else ""
+    if one.state == UNSEEN:
+        return f"{PROCEDURES[one.procedure]}{where}: {begun_words(assessment, one)}."
     state = SAID_AS.get(one.state, one.state)
     held = f", {one.held} of {one.essential} steps held" if 0 < one.held < one.essential else ""
     return f"{PROCEDURES[one.procedure]}{where}: {state}{held}."

@@ -169,3 +169,17 @@ def test_what_is_not_begun_is_one_sentence(ada, stoma, opened):
     said = words(opened())
     assert "Emptying: not started, 5 steps." in said
     assert "Topics: not started, 12 topics." in said
+
+
+def test_begun_is_said_as_begun_though_one_step_was_never_rated(ward, ada, stoma, opened, signed_in):
+    ward.teach(ada, stoma, 30, ["06", "06", "06", "04", None])
+    ward.teach(ada, stoma, 9, ["06", "06", "06", None, None])
+    said = words(opened())
+    assert "Emptying: begun, 4 of 5 steps seen, 3 held." in said and "Emptying: not started" not in said
+    shift = words(signed_in("amber").get(reverse("this-shift", args=[ward.unit.uid])))
+    assert "Emptying: begun, 4 of 5 steps seen, 3 held." in shift
+
+
+def test_where_every_step_was_seen_it_says_how_many_are_held(ward, ada, stoma, opened):
+    ward.teach(ada, stoma, 30, "04")
+    assert "Emptying: none of 5 steps held yet." in words(opened())
