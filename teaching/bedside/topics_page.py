@@ -1,26 +1,45 @@
-"""What the page of topics shows: what still wants telling first, the rest folded, each with where it stands."""
+"""What the page of topics shows first: what is this person's to ask back or to tell now. The rest stays folded."""
+
+from collections.abc import Iterable
+from datetime import datetime
 
 from teaching.bedside.note_page import NotePage
 from teaching.bedside.topics_form import TopicsForm, stands_at
+from teaching.rules.standing import Standing
 
 SAYS = "Ask them to say it back in their own words another time: what is said back at once is an echo."
 
 
 class TopicsPage(NotePage):
-    """`topics` are (item, field, where each learner stands): what still wants telling first, the rest folded."""
+    """`topics` are (item, field, where each learner stands): what comes first, `others` the rest."""
 
     def __init__(self, *args, form: TopicsForm, found, person: str, **kwargs) -> None:
         super().__init__(*args, says=(SAYS,), **kwargs)
         stands = stands_at(form.chart, found, person)
-        wanting = {
-            one.row.item.code for one in found.standings
-            if one.row.item.procedure == "topics" and one.row.essential and not one.held
-        }  # fmt: skip
-        rows = [(item, form[f"topic.{item.code}"], stands.get(item.code, ())) for item in form.items]
-        self.topics = [row for row in rows if row[0].code in wanting]
-        self.others = [row for row in rows if row[0].code not in wanting]
+        first = first_now(found.standings, form.chart.ward.local(found.at))
+        rows = {item.code: (item, form[f"topic.{item.code}"], stands.get(item.code, ())) for item in form.items}
+        self.topics = [rows[code] for code in first if code in rows]
+        self.others = [row for code, row in rows.items() if code not in first]
 
     @property
     def others_open(self) -> bool:
         """Asked late: a view may add a field to the form before it is looked over."""
         return any(field.errors or field.value() for _, field, _ in self.others)
+
+
+def first_now(standings: Iterable[Standing], now: datetime) -> list[str]:
+    """The topics to begin with: told before and due to be asked back, then those of the hard minimum not told yet.
+
+    Once these are told, the other essential ones. `now` on the ward's clock.
+    """
+    wanting = [one for one in standings if one.row.item.topic and one.row.essential and not one.held]
+    ask_back = [one.code for one in wanting if one.last and _due(one, now)]
+    untold = [one for one in wanting if not one.last]
+    must = [one.code for one in untold if one.row.item.hard_minimum]
+    return list(dict.fromkeys([*ask_back, *(must or [one.code for one in untold])]))
+
+
+def _due(one: Standing, now: datetime) -> bool:
+    """Whether it may be said back by now: soon after the telling it would be an echo."""
+    waits = [reason.parameters["since"] for reason in one.reasons if "since" in reason.parameters]
+    return all(since <= now for since in waits)

@@ -90,3 +90,42 @@ def test_a_student_signs_as_a_student_and_an_assistant_does_not_explain(ada, sto
     assert send("topics", ada, client=signed_in("tansy"), **said).status_code == 303
     assert Account.objects.get().role == "student"
     assert send("topics", ada, client=signed_in("ashby"), **said).status_code == 403
+
+
+def listed(page, which="topics"):
+    return [item.code for item, *_ in getattr(page, which)]
+
+
+def test_what_is_this_persons_to_tell_now_stands_first_and_the_rest_behind_one_word(ada, stoma, amber):
+    answer = amber.get(reverse("topics", args=[ada.uid]))
+    page = answer.context["page"]
+    assert listed(page) == ["t-call", "t-signs", "t-leak", "t-colour", "t-fluid", "t-block"]
+    assert {"t-alone", "t-skin", "t-order", "t-wash"} <= set(listed(page, "others"))
+    assert "t-uti" not in listed(page) + listed(page, "others"), "no topic of another kind of stoma"
+    assert f"All other topics ({len(page.others)})" in words(answer)
+    assert not page.others_open
+
+
+def test_of_a_urostomy_its_own(ward, ada, amber):
+    ward.stoma(ada, "urostomy", outlet="tap")
+    page = amber.get(reverse("topics", args=[ada.uid])).context["page"]
+    assert listed(page) == ["t-call", "t-signs", "t-leak", "t-colour", "t-uti"]
+
+
+def test_what_was_told_waits_until_it_is_due_and_is_then_asked_back_first(ward, ada, stoma, send, signed_in, amber):
+    must = ["t-call", "t-signs", "t-leak", "t-colour", "t-fluid", "t-block"]
+    send("topics", ada, which=who(ada, stoma), **{f"topic.{code}": "told" for code in must[:3]})
+    address = reverse("topics", args=[ada.uid])
+    assert listed(amber.get(address).context["page"]) == must[3:]
+    with time_machine.travel(ward.now + timedelta(days=1), tick=False):
+        assert listed(signed_in("amber").get(address).context["page"]) == must
+        send("topics", ada, client=signed_in("amber"), which=who(ada, stoma), **{f"topic.{c}": "told" for c in must[3:]})
+        first = listed(signed_in("amber").get(address).context["page"])
+    assert first[:3] == must[:3] and "t-alone" in first and not set(must[3:]) & set(first)
+
+
+def test_an_answer_behind_the_fold_is_stored_and_a_fault_in_it_opens_it(ada, stoma, send):
+    wrong = send("topics", ada, which=who(ada, stoma), **{"topic.t-wash": "06"})
+    assert wrong.status_code == 422 and wrong.context["page"].others_open
+    assert send("topics", ada, which=who(ada, stoma), **{"topic.t-wash": "told"}).status_code == 303
+    assert Rating.objects.get().code == "t-wash"
