@@ -119,7 +119,8 @@ def test_what_was_told_waits_until_it_is_due_and_is_then_asked_back_first(ward, 
     assert listed(amber.get(address).context["page"]) == must[3:]
     with time_machine.travel(ward.now + timedelta(days=1), tick=False):
         assert listed(signed_in("amber").get(address).context["page"]) == must
-        send("topics", ada, client=signed_in("amber"), which=who(ada, stoma), **{f"topic.{c}": "told" for c in must[3:]})
+        told = {f"topic.{code}": "told" for code in must[3:]}
+        send("topics", ada, client=signed_in("amber"), which=who(ada, stoma), **told)
         first = listed(signed_in("amber").get(address).context["page"])
     assert first[:3] == must[:3] and "t-alone" in first and not set(must[3:]) & set(first)
 

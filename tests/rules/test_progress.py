@@ -24,7 +24,8 @@ FOUR = "em-when em-open em-wipe em-close"
         ("one row unrated", Story().shows(FOUR, "04", "Mon 10:00"), "begun, 4 of 5 steps seen"),
         ("two of four held", Story().shows("em-when em-open", "06", "Mon 10:00").shows(FOUR, "06", "Mon 15:00"),
          "begun, 4 of 5 steps seen, 2 held"),
-        ("declined is not seen, and not zero", Story().shows(FOUR, "07", "Mon 10:00"), "begun, none of 5 steps seen yet"),
+        ("declined is not seen, and not zero", Story().shows(FOUR, "07", "Mon 10:00"),
+         "begun, none of 5 steps seen yet"),
         ("one declined of four seen", Story().shows("em-when em-open em-wipe", "04", "Mon 10:00")
          .shows("em-close", "07", "Mon 10:00"), "begun, 3 of 5 steps seen"),
     ],
