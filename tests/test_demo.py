@@ -7,8 +7,6 @@ import pytest
 import time_machine
 from django.db import transaction
 
-from teaching.analysis.reading_apart import FEWEST_PAIRED
-from teaching.analysis.unit_learning import FEWEST_STAYS
 from teaching.management.demo.cast import CAST, HERON, WREN
 from teaching.management.demo.later_stories import LATER_STORIES
 from teaching.management.demo.more_stories import MORE_STORIES
@@ -127,8 +125,8 @@ def test_two_have_left_and_are_to_be_rung_one_of_them_tried_once(demo):
 def test_the_units_figures_are_past_their_floors(demo):
     """At least 30 finished stays for curves and 20 paired sessions for agreement."""
     unit = demo.units[HERON]
-    assert sum(share["outcome"] != "" for share in shares(unit, AFTERNOON)) >= FEWEST_STAYS
-    assert len(paired_ratings(unit)) >= FEWEST_PAIRED
+    assert sum(share["outcome"] != "" for share in shares(unit, AFTERNOON)) >= DEFAULT.stays_for_curves
+    assert len(paired_ratings(unit)) >= DEFAULT.paired_sessions
 
 
 def test_a_handover_names_who_teaches_and_shows_no_key(demo):

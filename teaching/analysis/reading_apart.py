@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from teaching.analysis.agreement import Agreement, agreement
 from teaching.rules.vocabulary import LEVEL_CODES
 
-FEWEST_PAIRED = 20  # sessions; common practice, no source: fewer say more of who rated than of what was rated
 FEWEST_IN_A_ROW = 10
 LOWEST_FIRST = tuple(sorted(LEVEL_CODES))
 
@@ -25,25 +24,30 @@ class RowReading:
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """`overall` and `rows` None and empty below 20 paired sessions. Rows that are read most differently come first."""
+    """`overall` and `rows` None and empty below `fewest` paired sessions. Rows read most differently come first."""
 
+    fewest: int
     sessions: int
     overall: Agreement | None
     rows: tuple[RowReading, ...]
 
 
-def reading_apart(sessions: Mapping[str, Sequence[RowPair]], seed: int = 0) -> Reading:
-    """`sessions` by event: (row code, level of who taught, level of who rated beside). Only levels 01-06 count."""
+def reading_apart(sessions: Mapping[str, Sequence[RowPair]], fewest: int, seed: int = 0) -> Reading:
+    """`sessions` by event: (row code, level of who taught, level of who rated beside). Only levels 01-06 count.
+
+    `fewest` is the policy's floor: below so many sessions nothing but their number is shown.
+    """
     levels = set(LOWEST_FIRST)
     levelled = {event: [pair for pair in pairs if {*pair[1:]} <= levels] for event, pairs in sessions.items()}
     paired = {event: pairs for event, pairs in levelled.items() if pairs}
-    if len(paired) < FEWEST_PAIRED:
-        return Reading(len(paired), None, ())
+    if len(paired) < fewest:
+        return Reading(fewest, len(paired), None, ())
     overall = agreement({event: [pair[1:] for pair in pairs] for event, pairs in paired.items()}, LOWEST_FIRST, seed)
     codes = sorted({code for pairs in paired.values() for code, _, _ in pairs})
     rows = [_row(code, paired, seed) for code in codes]
     enough = [row for row in rows if row.found.sessions >= FEWEST_IN_A_ROW]
-    return Reading(len(paired), overall, tuple(sorted(enough, key=lambda row: (row.found.agreed.value or 0, row.code))))
+    widest_first = sorted(enough, key=lambda row: (row.found.agreed.value or 0, row.code))
+    return Reading(fewest, len(paired), overall, tuple(widest_first))
 
 
 def _row(code: str, paired: Mapping[str, Sequence[RowPair]], seed: int) -> RowReading:

@@ -13,7 +13,6 @@ from teaching.analysis.run_chart import RunChart, run_chart
 from teaching.analysis.small_groups import FEWEST, shown
 from teaching.analysis.time_to_independence import Step, aalen_johansen, first_time_at
 
-FEWEST_STAYS = 30  # common practice, no source: below it a curve or an interval would say more than is known
 INDEPENDENT = "independent"
 
 
@@ -50,6 +49,7 @@ class UnitLearning:
     `sessions` a stay: a quarter had at most the first, half at most the second, three quarters at most the third.
     """
 
+    floor: int
     stays: int
     results: Mapping[str, int | None]
     sessions: tuple[float, float, float] | None
@@ -62,17 +62,18 @@ class UnitLearning:
 
     @property
     def past_floor(self) -> bool:
-        return self.stays >= FEWEST_STAYS
+        return self.stays >= self.floor
 
 
-def unit_learning(stays: Sequence[LearnedStay]) -> UnitLearning:
-    """All figures of a unit. Rows that fewer than five people tried, and months with fewer, are left out."""
-    enough = len(stays) >= FEWEST_STAYS
+def unit_learning(stays: Sequence[LearnedStay], floor: int) -> UnitLearning:
+    """All figures of a unit; `floor` is the policy's. Rows and months of fewer than five people are left out."""
+    enough = len(stays) >= floor
     judged = [stay.result for stay in stays if stay.result]
     results = shown(Counter(judged))
     curve = aalen_johansen((stay.days, stay.outcome) for stay in stays if stay.days is not None) if enough else ()
     months = _months(stays) if enough else ()
     return UnitLearning(
+        floor=floor,
         stays=len(stays),
         results=results,
         sessions=_quarters([stay.sessions for stay in stays]),

@@ -7,7 +7,7 @@ from typing import Any
 
 from teaching.analysis.intervals import Share
 from teaching.analysis.small_groups import FEWEST
-from teaching.analysis.unit_learning import FEWEST_STAYS, INDEPENDENT, LearnedStay, UnitLearning, unit_learning
+from teaching.analysis.unit_learning import INDEPENDENT, LearnedStay, UnitLearning, unit_learning
 from teaching.rules.items import Checklist
 from teaching.rules.readiness import RESULTS
 from teaching.rules.ward import Ward
@@ -44,10 +44,12 @@ class Leaving:
 
 
 class LearningPage:
-    def __init__(self, unit, ward: Ward, checklist: Checklist, shares: Sequence[dict[str, Any]], now: datetime):
+    def __init__(
+        self, unit, ward: Ward, checklist: Checklist, shares: Sequence[dict[str, Any]], floor: int, now: datetime
+    ):
         self.unit, self.ward, self.now, self.checklist = unit.name, ward, now, checklist
-        self.found: UnitLearning = unit_learning(learned_stays(shares))
-        self.floor = FEWEST_STAYS
+        self.found: UnitLearning = unit_learning(learned_stays(shares), floor)
+        self.floor = floor
 
     @property
     def counts(self) -> str:

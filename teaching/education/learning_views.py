@@ -12,7 +12,7 @@ from teaching.education.learning_page import LearningPage
 from teaching.record.checklists import checklist_of
 from teaching.record.learned import shares
 from teaching.record.paired import paired_ratings
-from teaching.record.places import settings_of, ward_of
+from teaching.record.places import policy_for, settings_of, ward_of
 
 
 @guard("see_learning")
@@ -28,13 +28,15 @@ def learning_first(request):
 def learning(request, unit):
     now = timezone.now()
     checklist = checklist_of(settings_of(unit).checklist)
-    page = LearningPage(unit, ward_of(unit), checklist, shares(unit, now), now)
+    floor = policy_for(unit, now).stays_for_curves
+    page = LearningPage(unit, ward_of(unit), checklist, shares(unit, now), floor, now)
     return render(request, "teaching/education/learning.html", {"page": page, "unit": unit})
 
 
 @guard("see_learning")
 @require_safe
 def agreement(request, unit):
-    checklist = checklist_of(settings_of(unit).checklist)
-    page = AgreementPage(unit, checklist, reading_apart(paired_ratings(unit)))
+    checklist, policy = checklist_of(settings_of(unit).checklist), policy_for(unit, timezone.now())
+    titles = {code: item.title for code, item in checklist.by_code.items()}
+    page = AgreementPage(unit, titles, reading_apart(paired_ratings(unit), policy.paired_sessions))
     return render(request, "teaching/education/agreement.html", {"page": page, "unit": unit})

@@ -1,15 +1,17 @@
 """What a unit's people stumble on, on paper: counts first, the rest only past its floor; nobody is named.
 
 The sentences are those of the screen; `tests/papers/test_learning_report.py` holds them together. Below the floor
-no share of the paper has a range.
+no share of the paper has a range, and of agreement only the number of paired sessions is said.
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from teaching.analysis.intervals import Share
+from teaching.analysis.reading_apart import Reading
+from teaching.analysis.reading_said import Line, Row, count_said, floor_said, lines, rows, talk_about
 from teaching.analysis.small_groups import FEWEST
-from teaching.analysis.unit_learning import FEWEST_STAYS, INDEPENDENT, RowLearning, UnitLearning
+from teaching.analysis.unit_learning import INDEPENDENT, RowLearning, UnitLearning
 from teaching.rules.readiness import RESULTS
 
 CURVES = {INDEPENDENT: "independent", "left": "left first"}
@@ -38,6 +40,17 @@ class StepLine:
 
 
 @dataclass(frozen=True, slots=True)
+class AgreementPart:
+    """What two nurses read differently; `lines`, `rows` and `questions` are empty while `floor` says why."""
+
+    count: str
+    floor: str
+    lines: tuple[Line, ...]
+    rows: tuple[Row, ...]
+    questions: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class LearningReport:
     """`curves`, `days`, `months` are empty below the floor; `floor` is the sentence that says so, "" past it."""
 
@@ -53,6 +66,7 @@ class LearningReport:
     months: tuple[tuple[str, float], ...]
     median: float
     signals: tuple[str, ...]
+    agreement: AgreementPart
     printed_at: str
     printed_by: str
     policy: str
@@ -72,7 +86,14 @@ class LearningReport:
 
 
 def learning_report(
-    *, found: UnitLearning, titles: Mapping[str, str], unit: str, printed_at: str, printed_by: str, policy: str
+    *,
+    found: UnitLearning,
+    reading: Reading,
+    titles: Mapping[str, str],
+    unit: str,
+    printed_at: str,
+    printed_by: str,
+    policy: str,
 ) -> LearningReport:
     """The report of what `found` may show; `titles` are those of the unit's checklist, by code."""
     past = found.past_floor
@@ -80,7 +101,7 @@ def learning_report(
         unit=unit,
         counts="1 stay" if found.stays == 1 else f"{found.stays} stays",
         sessions=_sessions(found),
-        floor="" if past else f"Curves, shares with their range and the months are shown from {FEWEST_STAYS} stays on.",
+        floor="" if past else f"Curves, shares with their range and the months are shown from {found.floor} stays on.",
         leaving=tuple(_leaving(each, found) for each in RESULTS if each in found.results),
         steps=tuple(_step(row, titles, past) for row in found.rows),
         usual_days=_usual_days(found) if past else "",
@@ -89,10 +110,16 @@ def learning_report(
         months=found.months,
         median=found.chart.median if found.months else 0.0,
         signals=tuple(_signals(found)),
+        agreement=_agreement(reading, titles),
         printed_at=printed_at,
         printed_by=printed_by,
         policy=policy,
     )
+
+
+def _agreement(reading: Reading, titles: Mapping[str, str]) -> AgreementPart:
+    told = rows(reading, titles)
+    return AgreementPart(count_said(reading), floor_said(reading), lines(reading), told, talk_about(told))
 
 
 def _sessions(found: UnitLearning) -> str:

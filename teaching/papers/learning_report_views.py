@@ -5,6 +5,7 @@ from django.views.decorators.http import require_safe
 
 from teaching.access.guards import guard
 from teaching.access.signed_in import name_of
+from teaching.analysis.reading_apart import reading_apart
 from teaching.analysis.unit_learning import LearnedStay, unit_learning
 from teaching.papers.dated import dated
 from teaching.papers.learning_report import learning_report
@@ -12,6 +13,7 @@ from teaching.papers.learning_report_sheets import learning_report_pdf
 from teaching.papers.views import inline
 from teaching.record.checklists import checklist_of
 from teaching.record.learned import shares
+from teaching.record.paired import paired_ratings
 from teaching.record.places import policy_for, settings_of, ward_of
 
 
@@ -19,14 +21,16 @@ from teaching.record.places import policy_for, settings_of, ward_of
 @require_safe
 def learning_report_paper(request, unit):
     now = timezone.now()
+    policy = policy_for(unit, now)
     checklist = checklist_of(settings_of(unit).checklist)
     paper = learning_report(
-        found=unit_learning([_stay(share) for share in shares(unit, now)]),
+        found=unit_learning([_stay(share) for share in shares(unit, now)], policy.stays_for_curves),
+        reading=reading_apart(paired_ratings(unit), policy.paired_sessions),
         titles={code: item.title for code, item in checklist.by_code.items()},
         unit=unit.name,
         printed_at=dated(now, ward_of(unit)),
         printed_by=name_of(request.user),
-        policy=policy_for(unit, now).version,
+        policy=policy.version,
     )
     return inline(learning_report_pdf(paper), "learning-report.pdf")
 

@@ -1,15 +1,21 @@
 """Rows that two nurses read differently: hidden below twenty paired sessions, the widest apart first."""
 
+from functools import partial
+
 import pytest
 
-from teaching.analysis.reading_apart import FEWEST_PAIRED, reading_apart
+from teaching.analysis.reading_apart import reading_apart as reading
+from teaching.rules.policy import DEFAULT
+
+FEWEST = DEFAULT.paired_sessions
+reading_apart = partial(reading, fewest=FEWEST)
 
 
 def sessions(count, *pairs):
     return {f"session {number}": list(pairs) for number in range(count)}
 
 
-@pytest.mark.parametrize(("count", "shown"), [(FEWEST_PAIRED - 1, False), (FEWEST_PAIRED, True)])
+@pytest.mark.parametrize(("count", "shown"), [(FEWEST - 1, False), (FEWEST, True)])
 def test_hidden_under_twenty_paired_sessions(count, shown):
     found = reading_apart(sessions(count, ("cut", "06", "04")))
     assert (found.sessions, found.overall is not None, bool(found.rows)) == (count, shown, shown)

@@ -1,8 +1,15 @@
 """A unit's learning from made-up stays: floors, what fails first, and leaving first as a competing event."""
 
+from functools import partial
+
 import pytest
 
-from teaching.analysis.unit_learning import FEWEST_STAYS, LearnedStay, unit_learning
+from teaching.analysis.unit_learning import LearnedStay
+from teaching.analysis.unit_learning import unit_learning as learning
+from teaching.rules.policy import DEFAULT
+
+FLOOR = DEFAULT.stays_for_curves
+unit_learning = partial(learning, floor=FLOOR)
 
 
 def stay(number=0, **told):
@@ -16,7 +23,7 @@ def stays(count, **told):
     return [stay(number, **told) for number in range(count)]
 
 
-@pytest.mark.parametrize(("count", "past"), [(FEWEST_STAYS - 1, False), (FEWEST_STAYS, True)])
+@pytest.mark.parametrize(("count", "past"), [(FLOOR - 1, False), (FLOOR, True)])
 def test_curves_and_intervals_wait_for_their_floor(count, past):
     found = unit_learning(stays(count))
     assert (bool(found.curve), bool(found.shares), bool(found.months), found.past_floor) == (past,) * 4

@@ -26,3 +26,17 @@ def _stay(number, results, few):
         outcome="independent" if independent else "left", days=float(4 + number % 6),
         month=f"2026-{1 + number % 10:02}", result=results[number % len(results)], sessions=3 + number % 4, tries=tries,
     )  # fmt: skip
+
+
+def paired_sessions(count):
+    """By session: of cutting (06 and 03 in turn) the second read 04 in every fourth, of closing (06) 05 in every tenth;
+    opening was always alike.
+    """
+    return {
+        f"session {number}": [
+            ("cut", *(("06", "04") if number % 4 == 0 else ("06", "06") if number % 2 == 0 else ("03", "03"))),
+            ("em-close", "06", "05" if number % 10 == 0 else "06"),
+            ("em-open", "06", "06"),
+        ]
+        for number in range(count)
+    }

@@ -6,15 +6,19 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
+from teaching.analysis.reading_apart import reading_apart
 from teaching.analysis.unit_learning import unit_learning
+from teaching.education.agreement_page import AgreementPage
 from teaching.education.learning_page import LearningPage
 from teaching.papers.learning_report import learning_report
 from teaching.papers.learning_report_sheets import learning_report_pdf
 from teaching.record.learned import keep_shares
 from teaching.record.past_stays import record_past_stays
+from teaching.rules.policy import DEFAULT, PolicyRefused
+from teaching.rules.vocabulary import ANSWERS
 from tests.bedside.ward import build_ward
 from tests.benchmarks.made_up_unit import made_up_stays
-from tests.papers.learned_stays import stays
+from tests.papers.learned_stays import paired_sessions, stays
 from tests.papers.reading import as_golden, clipped, tagging, words
 from tests.rules.story import CHECKLIST
 
@@ -22,20 +26,22 @@ TITLES = {code: item.title for code, item in CHECKLIST.by_code.items()}
 RARE = ("self-caring",) * 8 + ("not yet", "with nursing care arranged")
 
 
-def report(told):
+def report(told, paired=0):
     return learning_report(
-        found=unit_learning(told), titles=TITLES, unit="Heron Ward (made up)", printed_at="Wed 13 May 2026 13:40",
-        printed_by="Edda Marsh", policy="1a2b3c4d5e6f",
+        found=unit_learning(told, DEFAULT.stays_for_curves),
+        reading=reading_apart(paired_sessions(paired), DEFAULT.paired_sessions), titles=TITLES,
+        unit="Heron Ward (made up)", printed_at="Wed 13 May 2026 13:40", printed_by="Edda Marsh",
+        policy="1a2b3c4d5e6f",
     )  # fmt: skip
 
 
-def text(told):
-    return " ".join(words(learning_report_pdf(report(told))))
+def text(told, paired=0):
+    return " ".join(words(learning_report_pdf(report(told, paired))))
 
 
-@pytest.mark.parametrize("count", [12, 60])
-def test_it_says_word_for_word_what_it_said(count):
-    pdf = learning_report_pdf(report(stays(count)))
+@pytest.mark.parametrize(("count", "paired"), [(12, 19), (60, 40)])
+def test_it_says_word_for_word_what_it_said(count, paired):
+    pdf = learning_report_pdf(report(stays(count), paired))
     as_golden(f"learning-report-{count}.txt", pdf)
     assert clipped(pdf) == []
     for page in words(pdf):
@@ -91,7 +97,7 @@ def test_the_paper_says_the_screens_own_sentences(count):
          "sessions": one.sessions, "tries": dict(one.tries)}
         for one in told
     ]  # fmt: skip
-    screen = LearningPage(SimpleNamespace(name="Heron"), None, CHECKLIST, shares, None)
+    screen = LearningPage(SimpleNamespace(name="Heron"), None, CHECKLIST, shares, DEFAULT.stays_for_curves, None)
     paper = report(told)
     assert (paper.counts, paper.sessions) == (screen.counts, screen.sessions)
     assert [(one.words, one.count, one.said) for one in paper.leaving] == [
@@ -107,13 +113,56 @@ def test_the_paper_says_the_screens_own_sentences(count):
     assert paper.usual_days in ("", screen.usual_days) and bool(paper.usual_days) == bool(paper.days)
 
 
+def test_agreement_worked_out_by_hand():
+    """Of 40 sessions: cut 30 of 40 alike, close 36 of 40, open all 40: 106 of 120 pairs.
+
+    Mean signed difference: cut 10 times -2, close 4 times -1, of 120 pairs: -24 / 120. Kappa of cut, quadratic over
+    six levels: observed (10 x 0.84 + 30) / 40 = 0.96, by chance 0.84, so (0.96 - 0.84) / (1 - 0.84) = 0.75.
+    """
+    part = report(stays(12), 40).agreement
+    assert (part.count, part.floor) == ("40 sessions rated by two", "")
+    told = {line.name: line.said for line in part.lines}
+    assert told["Same level"].startswith("88% (") and told["Difference"] == "-0.20"
+    assert [(row.title, row.pairs, row.agreed[:3], row.apart) for row in part.rows] == [
+        (TITLES["cut"], 40, "75%", f"04 “{ANSWERS['04'].words}” or 06 “{ANSWERS['06'].words}”"),
+        (TITLES["em-close"], 40, "90%", f"05 “{ANSWERS['05'].words}” or 06 “{ANSWERS['06'].words}”"),
+        (TITLES["em-open"], 40, "100", ""),
+    ]
+    assert part.rows[0].kappa.startswith("0.75 (")
+    assert part.rows[2].kappa == "n/a", "all alone: there is no kappa, and no zero either"
+    assert part.questions[0].startswith(f"{TITLES['cut']}: most often read as 04")
+
+
+@pytest.mark.parametrize(("paired", "shown"), [(19, False), (20, True)])
+def test_agreement_is_hidden_under_twenty_paired_sessions(paired, shown):
+    said = text(stays(12), paired)
+    assert f"{paired} sessions rated by two, each alone." in said
+    assert ("Shown from 20 sessions rated by two on" in said) is not shown
+    assert ("kappa" in said) is ("AC2" in said) is ("For a huddle" in said) is shown
+
+
+def test_a_hospital_may_ask_for_more_sessions_and_never_for_fewer():
+    local = DEFAULT.with_overrides({"paired_sessions": 30})
+    part = reading_apart(paired_sessions(29), local.paired_sessions)
+    assert (part.overall, part.fewest) == (None, 30)
+    with pytest.raises(PolicyRefused):
+        DEFAULT.with_overrides({"paired_sessions": 19})
+
+
+def test_the_paper_says_of_agreement_what_the_screen_says():
+    reading = reading_apart(paired_sessions(40), DEFAULT.paired_sessions)
+    screen, part = AgreementPage(SimpleNamespace(name="Heron"), TITLES, reading), report(stays(12), 40).agreement
+    assert (screen.count, screen.floor, screen.lines) == (part.count, part.floor, part.lines)
+    assert (screen.rows, screen.talk_about) == (part.rows, part.questions)
+
+
 @pytest.fixture
 def unit(db):
     now = timezone.now()
     ward = build_ward(now)
     nurses = [ward.staff[name].clinician for name in ("amber", "basil")]
     record_past_stays(
-        actor=ward.staff["linden"], unit=ward.unit, stays=made_up_stays(ward.unit, nurses, 40, now, paired=0.0)
+        actor=ward.staff["linden"], unit=ward.unit, stays=made_up_stays(ward.unit, nurses, 40, now, paired=0.5)
     )
     keep_shares(ward.unit, now)
     return ward
@@ -123,12 +172,13 @@ def test_nobody_is_named_but_who_prints(unit, client, assert_selects):
     client.force_login(unit.user("edda"))
     address = reverse("learning-report", args=[unit.unit.uid])
     client.get(address)
-    with assert_selects(11):
+    with assert_selects(13):
         answer = client.get(address)
     said = " ".join(words(answer.content))
     assert "40 stays" in said and "by Edda Marsh" in said
     for who in ("Amber", "Basil", "Linden", "Madeup", "sim-"):
         assert who not in said
+    assert "Weighted kappa" in said and "AC2" in said
     assert address.encode() in client.get(reverse("learning", args=[unit.unit.uid])).content
 
 

@@ -19,6 +19,7 @@ NOT_JUDGEMENTS = {
     "readiness_said.py",  # how many steps a sentence names
     "level_chooser.py",  # the half of a published scale, which no hospital sets
 }  # fmt: skip
+VIEWS = sorted(RULES.parent.glob("*/*views.py"))
 JUDGEMENTS = sorted(path for path in RULES.glob("*.py") if path.name not in NOT_JUDGEMENTS)
 ONE_OF_ANYTHING = (0, 1)  # "none", "one", "the first", "an hour of"
 
@@ -35,7 +36,8 @@ def test_every_number_the_rules_use_is_a_line_of_the_policy(path):
 
 @pytest.mark.parametrize("line", DEFAULT.lines, ids=lambda line: line.name)
 def test_every_line_is_used(line):
-    used = "\n".join(path.read_text(encoding="utf-8") for path in JUDGEMENTS)
+    """By a rule, or by whoever hands its figure to an analysis."""
+    used = "\n".join(path.read_text(encoding="utf-8") for path in (*JUDGEMENTS, *VIEWS))
     assert re.search(rf"policy\.{line.name}\b", used)
 
 
