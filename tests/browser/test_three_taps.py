@@ -3,11 +3,18 @@
 import pytest
 from django.urls import reverse
 
-from teaching.models import Account
+from teaching.models import Account, Draft
 from tests.bedside.ward import EMPTYING
 from tests.browser.hand import Hand
 
 SIGN = "Sign: I taught and saw this"
+SLOW_TAPS = """
+const real = window.fetch;
+window.fetch = async (...asked) => {
+  if (String(asked[0]).includes("/taps/")) await new Promise((answered) => setTimeout(answered, 800));
+  return real(...asked);
+};
+"""
 
 
 @pytest.fixture
@@ -44,6 +51,12 @@ def test_an_emptying_takes_three_taps(amber, at, ada, stoma):
 
 def test_an_emptying_takes_three_taps_with_scripts_off(quiet, at, ada, stoma):
     teach_in_three(quiet, at("emptying", ada))
+
+
+def test_signing_waits_for_the_taps_still_on_their_way(amber, at, ada, stoma):
+    amber.add_init_script(SLOW_TAPS)
+    teach_in_three(amber, at("emptying", ada))
+    assert [draft.state for draft in Draft.objects.all()] == ["signed"]
 
 
 @pytest.mark.parametrize("scripts", ["on", "off"])

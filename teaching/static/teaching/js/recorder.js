@@ -80,15 +80,20 @@ form.addEventListener("change", async (event) => {
   const hint = form.querySelector("[data-hint]");
   if (told?.powder && hint) hint.textContent = told.powder;
 });
-/* What the device holds is sent before the page is left; with no way to the server the page stays as it is. */
-let leaving = false;
+/* Taps on their way, and what the device holds, arrive before the page is left; with no way to the server it stays. */
+let state = "here";
 form.addEventListener("submit", async (event) => {
   form.elements.clock.value = new Date().toISOString();
-  if (leaving || !taps.keeps) return;
+  if (state === "leaving" || (state === "here" && !taps.unanswered)) return;
   event.preventDefault();
-  leaving = await taps.mayLeave();
-  if (leaving) form.requestSubmit(event.submitter);
-  else say("Not signed: no network. Nothing is lost; stay on this page.");
+  if (state === "waiting") return; // tapped twice
+  state = "waiting";
+  say("Saving the last tap first.");
+  if (await taps.mayLeave()) {
+    state = "leaving";
+    form.requestSubmit(event.submitter);
+  } else say("Not signed: no network. Nothing is lost; stay on this page.");
+  state = "here"; // where the browser still wants a field, the next signing waits again
 });
 for (const button of document.querySelectorAll("[data-without-scripts]")) button.hidden = true;
 showGroups();

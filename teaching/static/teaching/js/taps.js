@@ -15,12 +15,14 @@ export class Taps {
     this.last = new Map(bases ? Object.entries(JSON.parse(bases.textContent)) : []); // field -> tap it now stands on
     this.device = form.querySelector("[data-device]")?.dataset;
     this.queue = Promise.resolve();
+    this.underway = 0; // taps the server has not answered yet
     addEventListener("online", () => this.sendAll());
     if (kept()) this.sendAll();
   }
 
   send(field, value) {
-    this.queue = this.queue.then(() => this.sendOne(field, value));
+    this.underway += 1;
+    this.queue = this.queue.then(() => this.sendOne(field, value)).finally(() => { this.underway -= 1; });
     return this.queue;
   }
 
@@ -62,8 +64,9 @@ export class Taps {
     return told;
   }
 
-  get keeps() {
-    return Boolean(kept());
+  /* A session signed before its last tap is answered would leave a draft that nobody signs. */
+  get unanswered() {
+    return this.underway > 0 || Boolean(kept());
   }
 
   /* Signing sends the whole form: what could not be sent tap by tap goes with it, once the server is in reach. */
