@@ -13,5 +13,5 @@ from teaching.record.handing_over import known_of
 @guard("print_handover")
 @require_safe
 def handover(request, stay):
-    page = HandoverPage(stay, known_of(stay, timezone.now()), Asker(request))
+    page = HandoverPage(stay, known_of(stay, timezone.now(), plan_anew=True), Asker(request))
     return render(request, "teaching/bedside/handover.html", {"page": page, "stay": stay})

@@ -16,7 +16,7 @@ from teaching.record.places import policy_for, ward_of
 @require_safe
 def handover_paper(request, stay):
     now = timezone.now()
-    return inline(handover_pdf(_paper(request, [known_of(stay, now)], now)), "handover.pdf")
+    return inline(handover_pdf(_paper(request, [known_of(stay, now, plan_anew=True)], now)), "handover.pdf")
 
 
 @guard("print_handover")

@@ -9,13 +9,14 @@ from django.db.models import Max
 from teaching.models import Account, ClinicianDetails, PersonDetails, Stay, StayNow, Unit
 from teaching.record.charts import charts_for
 from teaching.record.figures import ON_THE_BOARD, begun_on
+from teaching.record.outlook import kept_outlook, outlook_anew
 from teaching.record.places import policy_for, settings_of
 from teaching.rules.assess import Assessment, assess
 from teaching.rules.facts import Chart
 from teaching.rules.handover.parts import Beside, Handover, Judged, Who
 from teaching.rules.handover.sbar import handover
 from teaching.rules.policy import Policy
-from teaching.rules.readiness import ready
+from teaching.rules.readiness import Readiness, ready
 from teaching.rules.spoken import LANGUAGES
 
 AMENDS = ("correction", "retraction")
@@ -37,30 +38,38 @@ class Known:
         return handover(self.chart, self.assessment, self.policy, self.now, self.who, self.beside)
 
 
-def known_of(stay: Stay, now: datetime) -> Known:
-    return _known([StayNow.objects.select_related("stay", "unit").get(stay=stay)], now)[0]
+def known_of(stay: Stay, now: datetime, plan_anew: bool = False) -> Known:
+    """`plan_anew`: where no plan is kept that still holds, it is worked out now."""
+    return _known([StayNow.objects.select_related("stay", "unit").get(stay=stay)], now, plan_anew)[0]
 
 
 def known_on(unit: Unit, now: datetime) -> list[Known]:
-    """Everybody on the unit's board by bed, "2" before "10", in as many queries as for one."""
+    """Everybody on the unit's board by bed, "2" before "10", in as many queries as for one. A plan that is not kept is
+    left out: a whole shift does not wait for thirty.
+    """
     kept = StayNow.objects.filter(unit=unit, state__in=ON_THE_BOARD).select_related("stay", "unit")
-    return _known(sorted(kept, key=lambda row: (len(row.bed), row.bed)), now)
+    return _known(sorted(kept, key=lambda row: (len(row.bed), row.bed)), now, plan_anew=False)
 
 
-def _known(kept: Sequence[StayNow], now: datetime) -> list[Known]:
+def _known(kept: Sequence[StayNow], now: datetime, plan_anew: bool) -> list[Known]:
     if not kept:
         return []
     unit = kept[0].unit
-    policy, stays = policy_for(unit, now), [row.stay for row in kept]
+    policy, settings, stays = policy_for(unit, now), settings_of(unit), [row.stay for row in kept]
+    checklist = str(settings.checklist.uid)
     keys = [stay.pk for stay in stays]
     languages, begun, amended = _languages(stays), begun_on(keys), _amended(keys)
-    ring = tuple((one.get("label", ""), one.get("number", ""), one.get("hours", "")) for one in _phones(unit))
+    ring = tuple((one.get("label", ""), one.get("number", ""), one.get("hours", "")) for one in settings.phones)
     known = []
     for row, chart in zip(kept, _teachers_named(charts_for(stays)), strict=True):
         assessment = assess(chart, policy, now)
         who = Who(row.name, row.born, row.mrn, row.bed, languages.get(row.stay.person_id, ""))
-        judged = _judged(chart, assessment, policy, now)
-        beside = Beside(ring, tuple(begun[row.stay_id]), amended.get(row.stay_id), judged)
+        readiness = ready(chart, assessment, policy, now)
+        planned = kept_outlook(row, policy, checklist, now)
+        if planned is None and plan_anew:
+            planned = outlook_anew(row, chart, assessment, readiness, policy, checklist, now)
+        plan = (planned.plan,) if planned and planned.plan else ()
+        beside = Beside(ring, tuple(begun[row.stay_id]), amended.get(row.stay_id), _judged(readiness), plan)
         known.append(Known(chart, assessment, policy, now, who, beside))
     return known
 
@@ -80,14 +89,9 @@ def _teachers_named(charts: Sequence[Chart]) -> list[Chart]:
     ]  # fmt: skip
 
 
-def _judged(chart: Chart, assessment: Assessment, policy: Policy, now: datetime) -> Judged:
+def _judged(found: Readiness) -> Judged:
     """Proved gaps before what is missing: a result never stands without what would change it."""
-    found = ready(chart, assessment, policy, now)
     return Judged(found.words, tuple(gap.reason for gap in (*found.gaps, *found.missing)))
-
-
-def _phones(unit: Unit) -> list[dict[str, str]]:
-    return settings_of(unit).phones
 
 
 def _languages(stays: Sequence[Stay]) -> dict[int, str]:

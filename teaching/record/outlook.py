@@ -53,6 +53,23 @@ def going_home(unit: Unit, now: datetime) -> list[GoingHome]:
     return [_row(row, afresh[row.pk][0] if row.pk in afresh else row.outlook) for row in kept]
 
 
+def kept_outlook(row: StayNow, policy: Policy, checklist: str, now: datetime) -> Outlook | None:
+    """What is kept of a stay, while it still holds."""
+    made_from = _made_from(row.revision, policy, checklist)
+    holds = row.outlook_from == made_from and not _is_past(row.outlook_until, now)
+    return Outlook(**row.outlook) if holds else None
+
+
+def outlook_anew(
+    row: StayNow, chart: Chart, assessment: Assessment, readiness: Readiness, policy: Policy, checklist: str,
+    now: datetime,
+) -> Outlook:  # fmt: skip
+    """Worked out from what was just read, and kept for the next reader."""
+    said, until = outlook(chart, assessment, readiness, policy, now)
+    _keep([row], {row.pk: (said.plain(), until)}, {row.pk: _made_from(row.revision, policy, checklist)})
+    return said
+
+
 def readiness_of(stay: Stay, now: datetime) -> tuple[Chart, Assessment, Readiness, Policy]:
     """One stay judged from the record itself."""
     unit = StayNow.objects.select_related("unit").get(stay=stay).unit

@@ -1,15 +1,18 @@
 """The addresses of handing over: for nurses and planners, straight into the browser, a line in the trail each."""
 
 from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 from django.urls import reverse
 
-from teaching.models import TrailLine
+from teaching.models import StayNow, TrailLine
+from teaching.record import outlook
 from teaching.record.corrections import retract_account
 from teaching.record.drafts import begin_draft
 from teaching.record.handing_over import known_of, known_on
 from teaching.record.places import change_unit
+from teaching.record.stays import note_stay_event, plan_home
 from tests.bedside.conftest import ada, at_night, signed_in, stoma, ward  # noqa: F401
 from tests.bedside.ward import NIGHT
 from tests.papers.reading import words
@@ -103,3 +106,46 @@ def test_an_entry_taken_back_is_said_as_amended_and_counts_no_more(ward, ada, st
 def test_readiness_stands_with_what_is_in_the_way(ward, ada, stoma):  # noqa: F811
     said = known_of(ada, NIGHT).handover.text
     assert "Readiness: not yet. " in said and " more. " in said
+
+
+@pytest.fixture
+def leaving(ward, ada, stoma):  # noqa: F811
+    """Shown once, leaving on Friday: something is left to plan."""
+    ward.teach(ada, stoma, 9)
+    plan_home(actor=ward.staff["amber"], stay=ada, at=NIGHT + timedelta(days=2))
+    return ada
+
+
+def test_the_plan_stands_on_screen_on_paper_and_in_the_text_and_is_kept(leaving, ward, signed_in, addresses):  # noqa: F811
+    amber = signed_in("amber")
+    screen = amber.get(reverse("handover", args=[leaving.uid])).content.decode()
+    said = StayNow.objects.get(stay=leaving).outlook["plan"]
+    assert said.startswith("No result can be reached by Fri 15 May 02:14")
+    assert screen.count(said) == 2  # in its line, and in the text to copy
+    (paper,) = words(amber.get(addresses["handover-paper"]).content)
+    assert f"Plan: {said}" in paper
+    assert f"Plan: {said}" in known_of(leaving, NIGHT).handover.text
+
+
+def test_a_whole_shift_prints_the_plans_that_are_kept_and_works_none_out(
+    leaving, ward, signed_in, addresses, monkeypatch  # noqa: F811
+):
+    ward.stoma(ward.stay("Bram", "Quillfeather", "A2"))
+    known_of(leaving, NIGHT, plan_anew=True)
+    monkeypatch.setattr(outlook, "outlook", None)
+    _, ada_page, bram = words(signed_in("amber").get(addresses["shift-handover"]).content)
+    assert f"Plan: {StayNow.objects.get(stay=leaving).outlook['plan']}" in ada_page
+    assert "Plan:" not in bram
+
+
+def test_a_plan_that_no_longer_holds_is_not_printed(leaving, ward, stoma):  # noqa: F811
+    known_of(leaving, NIGHT, plan_anew=True)
+    assert known_of(leaving, NIGHT).beside.plan
+    ward.teach(leaving, stoma, 1)
+    assert not known_of(leaving, NIGHT).beside.plan
+    assert known_of(leaving, NIGHT, plan_anew=True).beside.plan
+
+
+def test_paused_has_no_plan(leaving, ward):  # noqa: F811
+    note_stay_event(actor=ward.staff["amber"], stay=leaving, kind="paused", why="intensive care")
+    assert not known_of(leaving, NIGHT, plan_anew=True).beside.plan
