@@ -12,6 +12,7 @@ from teaching.bedside.recorders import TITLES
 from teaching.bedside.which import not_offered
 from teaching.rules.hard_moments import hard_moments
 from teaching.rules.items import Item
+from teaching.rules.topics import needs_interpreter
 
 
 class RecorderPage:
@@ -24,9 +25,7 @@ class RecorderPage:
         self.cautions = cautions_of(chart, now)
         self.not_offered = not_offered(chart, self.band.name, form.at, recorder.offered, recorder.without)
         self.clock = f"{chart.ward.local(now):%H:%M}"
-        self.asks_interpreter = any(
-            need in ("interpreter", "language") for learner in chart.learners for need in learner.needs
-        )
+        self.asks_interpreter = any(needs_interpreter(chart, learner) for learner in chart.learners)
         procedures = list(dict.fromkeys(one.procedure for one in form.which.values()))
         self.title = TITLES[procedures[0]] if procedures else "Nothing to record here"
         self.parts: tuple[RecorderPart, ...] = parts_of(form, chart, self.band.name, now)

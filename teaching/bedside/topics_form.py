@@ -11,10 +11,10 @@ from teaching.rules.checklist import applicable
 from teaching.rules.facts import Chart, Item
 from teaching.rules.reasons import words as said_in
 from teaching.rules.scene import has_agreed
+from teaching.rules.topics import needs_interpreter
 from teaching.rules.vocabulary import ANSWERS, INTERPRETERS, TOPIC_CODES
 
 TOPICS = "topics"
-NEEDS_INTERPRETER = {"interpreter", "language"}
 
 
 def topics_of(chart: Chart, now) -> dict[str, list[Item]]:
@@ -57,7 +57,7 @@ class TopicsForm(forms.Form):
         self.stay, self.chart, self.now = stay, chart, now
         self.topics = topics_of(chart, now)
         people = sorted(chart.learners, key=lambda learner: (learner.kind != "person", learner.name))
-        self.asks_interpreter = any(NEEDS_INTERPRETER & learner.needs for learner in people)
+        self.asks_interpreter = any(needs_interpreter(chart, learner) for learner in people)
         several = len(chart.stomas) > 1
         self.fields["which"].choices = [
             (f"{stoma.key}:{one.key}", learner_name(one, person) + (f", {stoma_name(stoma)}" if several else ""))

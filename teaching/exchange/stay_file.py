@@ -25,7 +25,8 @@ from teaching.exchange.stay_times import Clock
 from teaching.exchange.wrong_file import WrongFile, load_json
 from teaching.rules.facts import Chart, Checklist
 from teaching.rules.policy import DEFAULT, Policy, PolicyRefused
-from teaching.rules.vocabulary import STAY_EVENTS
+from teaching.rules.spoken import LANGUAGES
+from teaching.rules.vocabulary import OWN_LANGUAGE, STAY_EVENTS
 
 FORMAT = "ostomy-teach stay file"
 VERSION = 1
@@ -77,6 +78,7 @@ def _facts(top: Fields, chart: Chart, policy: Policy) -> Chart:
         planned_at=top.moment("planned_home"),
         state=top.code("state", STAY_EVENTS, "opened"),
         taught_before=top.yes("taught_before"),
+        language=top.code("language", LANGUAGES, OWN_LANGUAGE),
     )
     events = Events()
     return replace(

@@ -12,6 +12,8 @@ from typing import Any
 from teaching.exchange.stay_file import FORMAT, VERSION
 from teaching.exchange.stay_times import written
 from teaching.rules.facts import Chart, Rating, Ward, Witness
+from teaching.rules.spoken import LANGUAGES
+from teaching.rules.vocabulary import OWN_LANGUAGE
 
 Said = Callable[[datetime], str]
 SESSION = ("stoma", "learner", "at", "event", "witness", "interpreter")
@@ -42,10 +44,18 @@ def stay_file_of(chart: Chart, at: datetime | None = None) -> dict[str, Any]:
         "surgery": said(chart.surgery_at) if chart.surgery_at else None,
         "planned_home": said(chart.planned_at) if chart.planned_at else None,
         "taught_before": chart.taught_before,
+        "language": _language(chart.language),
     }
     body = {name: [_plain(fact, said) for fact in getattr(chart, name)] for name in LISTS}
     body["sessions"] = list(_sessions(chart, said))
     return _told({**head, **body})
+
+
+def _language(code: str) -> str | None:
+    """None where it is the ward's own, or nobody has said; one that has no code here is another language."""
+    if code in ("", OWN_LANGUAGE):
+        return None
+    return code if code in LANGUAGES else "other"
 
 
 def _ward(ward: Ward) -> dict[str, Any]:

@@ -29,6 +29,7 @@ STAY = (
     "pk", "uid", "zone", "recorded_at", "now__revision",
     "details__number", "details__recorded_at", "details__surgery_at", "details__taught_before",
     "events__number", "events__recorded_at", "events__kind", "events__happened_at", "events__unit_id",
+    "person__details__number", "person__details__recorded_at", "person__details__language",
 )
 SETTING = ("unit_id", "recorded_at", "shifts", "leave_hour", "checklist_id", "checklist__uid")
 STOMA = (

@@ -101,6 +101,7 @@ def _sheet(rows: Rows, key: int) -> Sheet:
         planned_at=planned.at if planned else None,
         goes_to=planned.goes_to if planned else "home",
         taught_before=details.details__taught_before,
+        language=rows.parts(rows.stays[key], "person__details__")[-1].person__details__language,
         known_at=rows.known_at,
         revision=details.now__revision or 0,
     )

@@ -15,9 +15,10 @@ from teaching.rules.lines import Policy
 from teaching.rules.reasons import Reason
 from teaching.rules.scene import has_agreed, set_scene
 from teaching.rules.standing import GAP, TICK, Standing, soonest
+from teaching.rules.topics import needs_interpreter
 from teaching.rules.vocabulary import BODY_EVENTS
 
-RULES_VERSION = "1"  # moves with any change of what `assess` answers
+RULES_VERSION = "2"  # moves with any change of what `assess` answers
 TAUGHT_WHILE = ("opened", "moved", "resumed", "reopened", "expected")
 TOLD_OF = ("delirium", "intensive-care", "sedation", "sight-loss", "hand-loss", "no-stool-yet", "rod", "stents")
 WORST_FIRST = (
@@ -160,6 +161,6 @@ def _stands_out(
         steps = [one for one in standings if one.stoma == change.stoma and not one.row.item.topic]
         if standings and not steps and not change.unknown:
             found.append(Reason("no-steps", stoma=label))
-    if any("interpreter" in learner.needs for learner in chart.learners):
+    if any(needs_interpreter(chart, learner) for learner in chart.learners):
         found.append(Reason("interpreter"))
     return tuple(found)

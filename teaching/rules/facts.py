@@ -23,7 +23,7 @@ from teaching.rules.arranged import Nothing as Nothing
 from teaching.rules.arranged import Visit as Visit
 from teaching.rules.items import Checklist as Checklist
 from teaching.rules.items import Item as Item
-from teaching.rules.vocabulary import LOWER_LATER
+from teaching.rules.vocabulary import LOWER_LATER, OWN_LANGUAGE
 from teaching.rules.ward import Shift as Shift
 from teaching.rules.ward import Ward as Ward
 
@@ -197,7 +197,10 @@ class OutputTotal:
 
 @dataclass(frozen=True)
 class Chart:
-    """All facts of one stay as known at `known_at` (None: now). `state` is the newest stay event."""
+    """All facts of one stay as known at `known_at` (None: now). `state` is the newest stay event.
+
+    `language` is the one to teach the person in, a code of spoken.LANGUAGES; "" where nobody has said.
+    """
 
     stay: str
     ward: Ward
@@ -222,6 +225,7 @@ class Chart:
     planned_at: datetime | None = None
     goes_to: str = "home"
     taught_before: bool = False
+    language: str = OWN_LANGUAGE
     known_at: datetime | None = None
     revision: int = 0
 

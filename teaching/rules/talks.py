@@ -6,7 +6,7 @@ from teaching.rules.chances import Opportunity
 from teaching.rules.checklist import Row
 from teaching.rules.prospect import Timeline
 from teaching.rules.scene import FIRST_CONTACT, Scene, arranged
-from teaching.rules.topics import TALK, called_in_time
+from teaching.rules.topics import TALK, called_in_time, needs_interpreter
 
 
 class Talks:
@@ -18,7 +18,7 @@ class Talks:
 
     def __init__(self, scene: Scene, line: Timeline, explained: frozenset[str]) -> None:
         self.scene, self.line, self.already = scene, line, explained
-        self.needs_interpreter = "interpreter" in scene.learner.needs
+        self.needs_interpreter = needs_interpreter(scene.chart, scene.learner)
         self.called = called_in_time(scene, arranged(scene.chart, FIRST_CONTACT, scene.now))
         self._found: dict[tuple[tuple[datetime, str], ...], int] = {}
 

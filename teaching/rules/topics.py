@@ -4,14 +4,23 @@ from dataclasses import replace
 from datetime import timedelta
 
 from teaching.rules.checklist import Row
-from teaching.rules.facts import Arrangement, Rating
+from teaching.rules.facts import Arrangement, Chart, Learner, Rating
 from teaching.rules.reasons import Reason
 from teaching.rules.scene import FIRST_CONTACT, Scene, arranged
 from teaching.rules.standing import GAP, MISSING, Standing
+from teaching.rules.vocabulary import OWN_LANGUAGE
 
 TOLD, OWN_WORDS, NOT_YET = "told", "own_words", "not_yet"
 TALK = (TOLD, OWN_WORDS, NOT_YET)
 UNKNOWN = ("10", "88")
+TRAINED, UNTRAINED = "trained", ("child", "adult")
+ANOTHER_LANGUAGE = {"interpreter", "language"}
+
+
+def needs_interpreter(chart: Chart, learner: Learner) -> bool:
+    """Said so, another language, or a person to be taught in one. A helper's own language is told by their needs."""
+    foreign = learner.kind == "person" and chart.language not in ("", OWN_LANGUAGE)
+    return foreign or bool(ANOTHER_LANGUAGE & learner.needs)
 
 
 def topic(scene: Scene, row: Row) -> Standing:
@@ -52,7 +61,7 @@ def _wanting(scene: Scene, talk: list[Rating], said: Rating) -> Reason | None:
     told, wait = talk[0], scene.policy.topic_wait
     if said is told or said.at - told.at < wait:
         return Reason("too-soon", at=scene.local(said.at), since=scene.local(told.at + wait))
-    if "interpreter" in scene.learner.needs and said.interpreter != "trained":
+    if not _heard_rightly(scene, said.interpreter):
         return Reason("trained-interpreter")
     ward = scene.chart.ward
     if ward.date(said.at) != ward.date(told.at):
@@ -63,6 +72,13 @@ def _wanting(scene: Scene, talk: list[Rating], said: Rating) -> Reason | None:
     if not called_in_time(scene, arranged(scene.chart, FIRST_CONTACT, scene.now)):
         return Reason("contact-needed", hours=scene.policy.first_contact // timedelta(hours=1))
     return None
+
+
+def _heard_rightly(scene: Scene, interpreter: str) -> bool:
+    """Never through a child or the family, for anybody: whoever was interpreted for needed a trained one."""
+    if interpreter == TRAINED:
+        return True
+    return interpreter not in UNTRAINED and not needs_interpreter(scene.chart, scene.learner)
 
 
 def called_in_time(scene: Scene, call: Arrangement | None) -> bool:

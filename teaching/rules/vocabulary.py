@@ -114,6 +114,7 @@ NEEDS = {
     "hearing": "hearing",
     "reading": "reading",
 }
+OWN_LANGUAGE = "en"  # what every screen, row and paper here is written in
 INTERPRETERS = {
     "trained": "trained interpreter", "adult": "family or friend", "child": "a child", "none": "nobody",
 }

@@ -38,6 +38,11 @@ def test_a_lone_stoma_its_kit_and_the_person_need_no_names():
     assert (found.chart.checklist.code, found.chart.checklist.number) == ("stoma-care", 1)
 
 
+def test_the_language_to_teach_in_is_the_wards_own_unless_the_file_says_another():
+    assert stay().chart.language == "en"
+    assert stay(language="pl").chart.language == "pl"
+
+
 def test_one_answer_for_all_sets_every_rated_row():
     session = {"at": "day 2 10:00", "procedure": "emptying", "by": "registered", "all": "06"}
     assert answers(stay(sessions=[session])) == dict.fromkeys(

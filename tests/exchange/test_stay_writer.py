@@ -37,6 +37,7 @@ BASE = facts.Chart(
     surgery_at=FORMED,
     planned_at=NOW + timedelta(days=1),
     taught_before=True,
+    language="pl",
 )
 # Minutes from surgery on, so that both 01:30s of 1 November 2026 in New York are among them.
 moments = some.integers(0, 20 * 24 * 60).map(lambda minutes: FORMED + timedelta(minutes=minutes))

@@ -1,6 +1,6 @@
 """The straight line through the record: a session signed, read back as facts, kept for the board, replayed."""
 
-from datetime import timedelta
+from datetime import date, timedelta
 from io import StringIO
 from uuid import uuid4
 
@@ -11,11 +11,12 @@ from django.core.management import CommandError, call_command
 from teaching.models import Account, Event, Rating, StayNow, TrailLine
 from teaching.record.accounts import content_of, sha256_of
 from teaching.record.charts import chart_for, charts_for
-from teaching.record.entries import CareEntry, FindingEntry, RatingEntry, RecheckEntry, SessionEntry
+from teaching.record.entries import CareEntry, FindingEntry, RatingEntry, RecheckEntry, SessionEntry, StayEntry
 from teaching.record.figures import board
 from teaching.record.places import policy_for, set_policy
 from teaching.record.refusals import Refused
 from teaching.record.sessions import cosign, record_care, record_recheck, record_session, record_sessions
+from teaching.record.stays import note_stay_event, open_stay
 from teaching.rules.assess import assess
 from teaching.rules.policy import DEFAULT
 from tests.bedside.ward import EMPTYING, HOUSE, NIGHT, build_ward
@@ -137,6 +138,19 @@ def test_the_past_is_replayed_as_it_was_known(ward, ada, stoma):
     assert (len(known.ratings), len(chart_for(ada).ratings)) == (5, 10)
     with pytest.raises(LookupError):
         chart_for(ada, as_known_at=NIGHT - timedelta(days=3650))
+
+
+def test_the_language_to_teach_in_is_a_fact_of_the_chart_as_it_was_known(ward):
+    """A person comes back and is taught in another language: the newest word holds, the earlier one is replayed."""
+    told = {"unit": ward.unit, "authority": "made up", "mrn": "000-Z9", "family_name": "Yarrow", "given_names": "Sam",
+            "born": date(1981, 1, 9), "bed": "Z9"}
+    stay = open_stay(actor=ward.staff["amber"], entry=StayEntry(**told, language="pl"))
+    assert chart_for(stay).language == "pl"
+    with time_machine.travel(NIGHT + timedelta(hours=2), tick=False):
+        note_stay_event(actor=ward.staff["amber"], stay=stay, kind="cancelled")
+        again = open_stay(actor=ward.staff["amber"], entry=StayEntry(**told, language="en"))
+    assert chart_for(again).language == "en"
+    assert chart_for(stay, as_known_at=NIGHT + timedelta(hours=1)).language == "pl"
 
 
 def test_a_chart_costs_eleven_queries_at_one_and_at_many(ward, ada, stoma, assert_selects):

@@ -130,6 +130,13 @@ def test_what_stands_out():
     assert said(story, "Mon 12:00") == ["state", "last-leak", "interpreter"]
 
 
+def test_a_language_to_teach_in_that_is_not_the_wards_stands_out():
+    story = Story(interval_hours=72).care("change", "Mon 10:00")
+    assert said(story, "Mon 12:00") == []
+    story.chart = replace(story.chart, language="pl")
+    assert said(story, "Mon 12:00") == ["interpreter"]
+
+
 def test_it_holds_until_the_first_row_goes_out_of_date():
     story = alone_twice("em-open").shows("em-hands", "06", "Mon 11:00").shows("em-hands", "06", "Mon 15:30")
     assert look(story, "Mon 16:00").holds_until == at("Wed 15:00") + TICK

@@ -62,3 +62,35 @@ def test_i16_only_a_trained_interpreter_counts_where_one_is_needed():
         return story.is_("t-call", "Tue 12:00")
 
     assert [through(who) for who in ("trained", "adult", "child", "none", "")] == ["independent"] + ["shown once"] * 4
+
+
+def through(interpreter, *needs, language="en", who="person"):
+    """Told on Monday, said back on Tuesday through somebody, by a learner with these needs."""
+    story = Story().helper("daughter", needs=needs if who == "daughter" else ())
+    story.needs(*(needs if who == "person" else ()))
+    story.chart = replace(story.chart, language=language)
+    story.shows("t-call", "told", "Mon 10:00", learner=who)
+    story.shows("t-call", "own_words", "Tue 10:00", learner=who, interpreter=interpreter)
+    return story.is_("t-call", "Tue 12:00", learner=who)
+
+
+def test_i16_a_child_or_family_never_explains_for_anybody():
+    """Whoever was interpreted for needed an interpreter, ticked or not."""
+    assert [through(who) for who in ("child", "adult")] == ["shown once"] * 2
+    assert [through(who, who="daughter") for who in ("child", "adult")] == ["shown once"] * 2
+    assert [through(who) for who in ("trained", "none", "")] == ["independent"] * 3
+
+
+def test_i16_another_language_needs_a_trained_interpreter_too():
+    said = [through(who, "language") for who in ("trained", "adult", "child", "none", "")]
+    assert said == ["independent"] + ["shown once"] * 4
+
+
+def test_i16_a_language_to_teach_in_that_is_not_the_wards_needs_one_though_no_need_is_ticked():
+    said = [through(who, language="pl") for who in ("trained", "adult", "child", "none", "")]
+    assert said == ["independent"] + ["shown once"] * 4
+
+
+def test_i16_the_language_of_the_person_says_nothing_of_a_helper():
+    assert through("", language="pl", who="daughter") == "independent"
+    assert through("", "language", language="pl", who="daughter") == "shown once"

@@ -155,8 +155,12 @@ def test_the_same_day_only_with_another_nurse_who_is_named_and_a_call_booked(tea
     assert planned(story.arranged("first-contact")).reach.first(SELF_CARING) == first
 
 
-def test_an_interpreter_who_is_not_booked_is_none():
-    story = told(all_but("t-call", "trained").needs("interpreter"))
+@pytest.mark.parametrize("needing", [
+    lambda story: story.needs("interpreter"), lambda story: story.needs("language"),
+    lambda story: setattr(story, "chart", replace(story.chart, language="pl")) or story,
+])
+def test_an_interpreter_who_is_not_booked_is_none(needing):
+    story = told(needing(all_but("t-call", "trained")))
     assert planned(story).reach.first(SELF_CARING) is None
     books(story, "Wed 10:00", procedure="emptying", interpreter=True)
     assert planned(story).reach.first(SELF_CARING) == at("Wed 10:00")
