@@ -1,19 +1,28 @@
 """Leaving against the plan: what is open, what goes along, whom to ring, who was told. No argument and no blame."""
 
-from collections.abc import Iterable, Mapping
-from dataclasses import asdict, dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 from typing import Any
 
 from teaching.papers.dated import dated
 from teaching.papers.readiness_record import Person, Signature
 from teaching.papers.take_home_facts import SLOT_WORDS
+from teaching.papers.take_home_next import (
+    NextPouch,
+    next_at_the_door,
+    said_for_the_record,
+    said_to_the_person,
+    then_every,
+)
 from teaching.papers.take_home_parts import Part, parts_of
 from teaching.papers.take_home_words import EMPTY, LEAK, NOW, TODAY
+from teaching.rules.assess import assess
 from teaching.rules.checklist import kit_at
+from teaching.rules.due import named
 from teaching.rules.facts import Chart
 from teaching.rules.lines import Policy
-from teaching.rules.readiness import Readiness
+from teaching.rules.readiness import Readiness, ready
 from teaching.rules.reasons import words
 from teaching.rules.spoken import kit_words, stoma_name
 
@@ -29,18 +38,29 @@ WITHOUT_FIGURE = {
 
 
 @dataclass(frozen=True, slots=True)
+class NextSaid:
+    """One stoma's next change as the person reads it: which stoma, "" where there is one, when, and then how often."""
+
+    which: str
+    when: str
+    then: str
+
+
+@dataclass(frozen=True, slots=True)
 class AgainstPlan:
-    """Everything the sheet says. `lacking` in sentences; `parts` are the short sheet for the person."""
+    """Everything the sheet says. `lacking` and `changes` in sentences; `next` and `parts` are the person's sheet."""
 
     person: Person
     leaving: str
     planned: str
     lacking: tuple[str, ...]
+    changes: tuple[str, ...]
     stomas: tuple[str, ...]
     told: str
     kit: str
     number: str
     call: str
+    next: tuple[NextSaid, ...]
     parts: tuple[Part, ...]
     policy: str
     signature: Signature
@@ -52,6 +72,22 @@ class AgainstPlan:
     @property
     def headline(self) -> str:
         return f"{self.leaving} Signed by {self.signature.name}, {self.signature.role}, {self.signature.at}."
+
+
+def leaving_now(chart: Chart, policy: Policy, now: datetime) -> Readiness:
+    """What is open for somebody who leaves at this moment, whatever day had been planned."""
+    here = replace(chart, planned_at=now)
+    return ready(here, assess(here, policy, now), policy, now)
+
+
+def changes_said(chart: Chart, readiness: Readiness) -> tuple[str, ...]:
+    """When each stoma's pouch is changed next, as judged for leaving then."""
+    return tuple(said_for_the_record(chart, one) for one in _next(chart, readiness))
+
+
+def _next(chart: Chart, readiness: Readiness) -> Iterator[NextPouch]:
+    dues = {one.stoma: one.due for one in readiness.stomas}
+    return (next_at_the_door(chart, stoma, dues[stoma.key], readiness.at) for stoma in chart.stomas)
 
 
 def lacking_said(readiness: Readiness) -> tuple[str, ...]:
@@ -75,7 +111,7 @@ def against_plan(
     call_at: datetime,
     signature: Signature,
 ) -> AgainstPlan:
-    """The sheet for somebody who leaves at `now` (UTC)."""
+    """The sheet for somebody who leaves at `now` (UTC); `readiness` as judged by `leaving_now`."""
     ward = chart.ward
     planned = f"Planned was {dated(chart.planned_at, ward)}." if chart.planned_at else "No day of leaving was planned."
     enough = "" if kit_days >= KIT_DAYS else f" This is less than {KIT_DAYS} days: more must be sent in time."
@@ -84,15 +120,23 @@ def against_plan(
         leaving=f"Leaving {dated(now, ward)}.",
         planned=planned,
         lacking=lacking_said(readiness),
+        changes=changes_said(chart, readiness),
         stomas=tuple(_stomas(chart, now)),
         told=f"{told}, {dated(told_at, ward)}",
         kit=f"{kit_days} days.{enough}",
         number=number,
         call=f"{call_by}, {dated(call_at, ward)}",
+        next=tuple(_said_next(chart, one, now) for one in _next(chart, readiness)),
         parts=parts_of(chart, policy, now, slots, None, SHORT, _plain_words(slots, number)),
         policy=policy.version,
         signature=signature,
     )
+
+
+def _said_next(chart: Chart, one: NextPouch, now: datetime) -> NextSaid:
+    kit = kit_at(chart, one.stoma.key, now)
+    which = named(chart, one.stoma).capitalize() if len(chart.stomas) > 1 else ""
+    return NextSaid(which, said_to_the_person(chart, one), then_every(kit.interval_hours if kit else None))
 
 
 def _stomas(chart: Chart, now: datetime) -> Iterable[str]:

@@ -2,7 +2,7 @@
 
 from datetime import datetime
 
-from teaching.papers.against_plan import MEANING, lacking_said
+from teaching.papers.against_plan import MEANING, changes_said, lacking_said
 from teaching.papers.take_home_page import cautions_of
 from teaching.rules.band import Band, band_of
 
@@ -10,8 +10,9 @@ from teaching.rules.band import Band, band_of
 class AgainstPlanPage:
     meaning = MEANING
 
-    def __init__(self, stay, home, now: datetime, shown: str):
+    def __init__(self, stay, home, readiness, now: datetime, shown: str):
         self.band: Band = band_of(stay.now, home.chart)
         self.cautions = cautions_of(home.chart, now)
-        self.lacking = lacking_said(home.readiness)
+        self.lacking = lacking_said(readiness)
+        self.changes = changes_said(home.chart, readiness)
         self.shown, self.judged_at = shown, now.isoformat()

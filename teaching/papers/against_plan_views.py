@@ -11,7 +11,7 @@ from teaching.access.forms_in import answer_form
 from teaching.access.fresh_proof import ask_proof
 from teaching.access.guards import guard
 from teaching.access.signed_in import name_of
-from teaching.papers.against_plan import MEANING, against_plan, lacking_said
+from teaching.papers.against_plan import MEANING, against_plan, changes_said, lacking_said, leaving_now
 from teaching.papers.against_plan_page import AgainstPlanPage
 from teaching.papers.against_plan_sheets import against_plan_pdf
 from teaching.papers.dated import dated
@@ -41,18 +41,21 @@ def leaving_against_plan(request, stay):
         messages.success(request, "Signed and kept. Print it below: it goes along.")
         return reverse("readiness", args=[stay.uid])
 
-    page = AgainstPlanPage(stay, home, now, digest(home))
+    readiness = leaving_now(home.chart, home.policy, now)
+    page = AgainstPlanPage(stay, home, readiness, now, digest(home, readiness))
     return answer_form(request, form, "teaching/papers/against_plan_page.html", store, {"page": page, "stay": stay})
 
 
 def _drawn(request, stay, form, now):
     """The sheet on what was read; None where something of it would no longer be said."""
-    home = home_of(stay, request.unit, form.cleaned_data["judged_at"])
-    if digest(home) != form.cleaned_data["shown"]:
+    judged_at = form.cleaned_data["judged_at"]
+    home = home_of(stay, request.unit, judged_at)
+    readiness = leaving_now(home.chart, home.policy, judged_at)
+    if digest(home, readiness) != form.cleaned_data["shown"]:
         return None
     role = " and ".join(ROLES[role] for role in request.actor.roles)
     paper = against_plan(
-        home.chart, home.readiness, home.policy, now, person=home.person, slots=home.slots,
+        home.chart, readiness, home.policy, now, person=home.person, slots=home.slots,
         signature=Signature(name_of(request.user), role, dated(now, home.chart.ward), MEANING), **form.said(),
     )  # fmt: skip
     return {
@@ -61,7 +64,7 @@ def _drawn(request, stay, form, now):
     }  # fmt: skip
 
 
-def digest(home) -> str:
-    """Of what the page says is open, and of the facts it came from."""
-    said = [home.chart.revision, home.policy.version, *lacking_said(home.readiness)]
+def digest(home, readiness) -> str:
+    """Of what the page says is open and when a change is due, and of the facts it came from."""
+    said = [home.chart.revision, home.policy.version, *lacking_said(readiness), *changes_said(home.chart, readiness)]
     return sha256(json.dumps(said).encode()).hexdigest()

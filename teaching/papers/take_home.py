@@ -5,11 +5,12 @@ from dataclasses import asdict, dataclass
 from datetime import datetime
 from typing import Any
 
-from teaching.papers.dated import dated, weekday
+from teaching.papers.dated import dated
 from teaching.papers.readiness_record import Person
 from teaching.papers.take_home_facts import SLOT_WORDS, number_to_ring
+from teaching.papers.take_home_next import NextPouch, said_to_the_person, then_every
 from teaching.papers.take_home_parts import Part, parts_of
-from teaching.papers.take_home_who import BY_HAND, who_does_what
+from teaching.papers.take_home_who import who_does_what
 from teaching.papers.take_home_words import SENTENCES
 from teaching.rules.arrangements import NUMBER_TO_RING
 from teaching.rules.assess import Assessment
@@ -135,11 +136,12 @@ def _mine(chart: Chart, assessment: Assessment, readiness: Readiness, stoma: Sto
     outlet = OUTLETS[kit.outlet].removesuffix(" outlet") if kit.outlet and kit.closure != "closed" else ""
     shut = f", shut by a {outlet}" if outlet else ""
     due = next((one.due for one in readiness.stomas if one.stoma == stoma.key), None) or _due(assessment, stoma, now)
+    following = NextPouch(stoma, due, None)
     return Mine(
         name=f"My stoma is {_article(kind)} {kind}{side}.",
         pouch=f"My pouch has {parts}{shut}.",
-        next=f"{weekday(chart.ward.date(due))}, {_time_of_day(chart, due)}" if due else BY_HAND,
-        then=_then(kit.interval_hours),
+        next=said_to_the_person(chart, following),
+        then=then_every(kit.interval_hours),
         tasks=tuple(who_does_what(chart, assessment, stoma, now, readiness.leaving)),
     )
 
@@ -150,17 +152,3 @@ def _article(word: str) -> str:
 
 def _due(assessment: Assessment, stoma: Stoma, now: datetime) -> datetime | None:
     return next((one.due for one in assessment.changes if one.stoma == stoma.key and one.due and one.due > now), None)
-
-
-def _time_of_day(chart: Chart, at: datetime) -> str:
-    hour = chart.ward.local(at).hour
-    return "in the morning" if hour < 12 else "in the afternoon" if hour < 18 else "in the evening"
-
-
-def _then(interval: int | None) -> str:
-    """Such as "Then every 3 days."; 84 hours is "every 3 to 4 days"."""
-    if interval is None:
-        return ""
-    days, over = divmod(interval, 24)
-    said = f"{days} to {days + 1} days" if over and days else f"{days} days" if days > 1 else "day"
-    return f"Then every {said}."

@@ -9,7 +9,7 @@ sys.path.insert(0, str(Path(__file__).parent.parent / "rules"))
 
 from going_home import ALL_HOURS, FLUID_PLAN, Going, at
 
-from teaching.papers.against_plan import MEANING, against_plan
+from teaching.papers.against_plan import MEANING, against_plan, leaving_now
 from teaching.papers.readiness_record import Person, Signature, readiness_record
 from teaching.papers.take_home import take_home
 from teaching.rules.assess import assess
@@ -86,7 +86,7 @@ def sheet_of(story, now=NOW, size=14, slots=SLOTS):
 
 
 def leaving_of(story, now=NOW, slots=SLOTS, **more):
-    _, readiness = judged(story, now)
+    readiness = leaving_now(story.chart, story.policy, now)
     said = {
         "told": "Dr Nettle (made up)", "told_at": now - timedelta(minutes=10), "kit_days": 7,
         "number": "00000 000 200", "call_by": "Sorrel Vane, stoma nurse", "call_at": now + timedelta(hours=16),

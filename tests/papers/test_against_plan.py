@@ -2,12 +2,13 @@
 
 import io
 from dataclasses import replace
+from datetime import timedelta
 
 import pdfplumber
 import pytest
 
 from teaching.papers.against_plan_sheets import against_plan_pdf
-from tests.papers.homegoers import PEOPLE, leaving_of, urostomy
+from tests.papers.homegoers import PEOPLE, Going, at, leaving_of, two_stomas, urostomy
 from tests.papers.reading import as_golden, clipped, tagging, words
 from tests.papers.reading_level import grade
 from tests.papers.test_take_home import UNAVOIDABLE
@@ -54,6 +55,48 @@ def test_what_is_open_stands_first_and_the_short_sheet_has_its_own_parts():
     paper = leaving_of(urostomy())
     assert paper.lacking[0] == "Nobody does the first change after leaving, due Sat 16 May 09:00."
     assert [part.key for part in paper.parts] == ["now", "today", "empty", "leak"]
+
+
+def overdue():
+    """Changed on Monday, every 60 hours, so due Wednesday noon; the leaving had been planned for Sunday."""
+    story = Going("ileostomy", interval_hours=60).holds("pouch", "topics").care("change", "Mon 00:00")
+    return story.leaving("Sun 12:00").all_else()
+
+
+def test_an_overdue_pouch_is_changed_before_they_go_whatever_day_was_planned():
+    paper = leaving_of(overdue(), now=at("Wed 18:20"))
+    assert paper.planned == "Planned was Sun 17 May 2026 12:00."
+    assert paper.lacking[0] == "Nobody does the first change after leaving, due Wed 13 May 19:00."
+    assert paper.changes == ("Was due Wed 13 May 2026 12:00: to be changed before leaving.",)
+    first, sheet, *_ = words(against_plan_pdf(paper))
+    assert "Was due Wed 13 May 2026 12:00: to be changed before leaving." in first
+    assert "My next change: now, before you go. Then every 2 to 3 days." in sheet
+
+
+def test_what_is_open_is_judged_for_leaving_now_and_not_for_the_planned_day():
+    """The first contact was arranged for the planned day, four days on: for leaving now it comes too late."""
+    story = overdue().leaving("Sun 12:00").all_else(contact=timedelta(hours=2))
+    assert story.ready("Wed 18:20").leaving == at("Sun 12:00")
+    assert "within 72 hours" in " ".join(leaving_of(story, now=at("Wed 18:20")).lacking)
+
+
+def test_the_next_change_is_a_nurses_visit_where_one_comes_in_time():
+    paper = leaving_of(urostomy().visit("Fri 10:00"))
+    assert paper.changes == ("Due Sat 16 May 2026 09:00; a nurse comes to change it Fri 15 May 2026 10:00.",)
+    assert paper.next[0].when == "Friday 15 May, 10:00, with a nurse"
+    too_late = leaving_of(urostomy().visit("Sat 11:00"))
+    assert too_late.next[0].when == "Saturday 16 May, in the morning"
+
+
+def test_where_nobody_knows_when_the_next_change_is_a_line_is_left():
+    story = urostomy()
+    story.chart = replace(story.chart, care=())
+    paper = leaving_of(story)
+    assert paper.changes == ("When it is due is not known.",) and set(paper.next[0].when) == {"."}
+
+
+def test_with_two_stomas_each_says_its_own_next_change():
+    assert [one.which for one in leaving_of(two_stomas()).next] == ["Right stoma", "Left stoma"]
 
 
 def test_with_no_number_arranged_the_one_given_is_said_everywhere():

@@ -3,6 +3,7 @@
 import io
 import re
 import uuid
+from datetime import timedelta
 
 import pdfplumber
 import pytest
@@ -11,9 +12,11 @@ from django.urls import reverse
 from teaching.models import Paper, PaperFile
 from teaching.papers.against_plan import WITHOUT_FIGURE
 from teaching.record.arrangements import make_arrangement
+from teaching.record.entries import CareEntry
 from teaching.record.places import change_unit
+from teaching.record.sessions import record_care
 from tests.bedside.conftest import ada, at_night, signed_in, stoma, ward  # noqa: F401
-from tests.bedside.ward import HOUSE, PASSWORD
+from tests.bedside.ward import HOUSE, NIGHT, PASSWORD
 
 HIDDEN = re.compile(r'name="(shown|judged_at)" value="([^"]+)"')
 SAID = {
@@ -57,6 +60,19 @@ def test_it_is_signed_kept_and_says_all_of_it(amber, address, ada):  # noqa: F81
     assert "Ring now, day or night: 00000 000 200" in sheet
     assert "You can come back, or ring, at any time." in sheet
     assert reverse("kept-paper", args=[paper.uid]) in amber.get(answer.url).content.decode()
+
+
+def test_it_is_judged_for_leaving_now_and_an_overdue_pouch_comes_off_first(amber, address, ada, stoma, ward):  # noqa: F811
+    """Changed 80 hours ago, every 72; the planned day is in two days."""
+    entry = CareEntry(stay=ada, stoma=stoma, procedure="change", at=NIGHT - timedelta(hours=80))
+    record_care(actor=ward.staff["amber"], entry=entry)
+    page = amber.get(address).content.decode()
+    assert "Was due Tue 12 May 2026 18:14: to be changed before leaving." in page
+    send(amber, address)
+    first, sheet = pages(bytes(PaperFile.objects.get().bytes))
+    assert "Was due Tue 12 May 2026 18:14: to be changed before leaving." in first
+    assert "Sat 16 May" not in first
+    assert "My next change: now, before you go." in sheet
 
 
 def test_an_unset_slot_never_keeps_the_short_sheet_back_and_no_figure_is_made_up(amber, address, ada, ward):  # noqa: F811
