@@ -5,8 +5,8 @@ from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 from typing import Any
 
-from teaching.papers.dated import dated
-from teaching.papers.readiness_record import Person, Signature
+from teaching.papers.dated import caution_said, dated
+from teaching.papers.readiness_record import CautionSaid, Person, Signature
 from teaching.papers.take_home_facts import SLOT_WORDS
 from teaching.papers.take_home_next import (
     NextPouch,
@@ -21,6 +21,7 @@ from teaching.rules.assess import assess
 from teaching.rules.checklist import kit_at
 from teaching.rules.due import named
 from teaching.rules.facts import Chart
+from teaching.rules.huddle import unsettled
 from teaching.rules.lines import Policy
 from teaching.rules.readiness import Readiness, ready
 from teaching.rules.reasons import words
@@ -48,11 +49,14 @@ class NextSaid:
 
 @dataclass(frozen=True, slots=True)
 class AgainstPlan:
-    """Everything the sheet says. `lacking` and `changes` in sentences; `next` and `parts` are the person's sheet."""
+    """Everything the sheet says. `lacking` and `changes` in sentences, `cautions` all that are not settled; `next`
+    and `parts` are the person's sheet.
+    """
 
     person: Person
     leaving: str
     planned: str
+    cautions: tuple[CautionSaid, ...]
     lacking: tuple[str, ...]
     changes: tuple[str, ...]
     stomas: tuple[str, ...]
@@ -119,6 +123,7 @@ def against_plan(
         person=person,
         leaving=f"Leaving {dated(now, ward)}.",
         planned=planned,
+        cautions=tuple(CautionSaid(*caution_said(one, ward, now)) for one in unsettled(chart.cautions)),
         lacking=lacking_said(readiness),
         changes=changes_said(chart, readiness),
         stomas=tuple(_stomas(chart, now)),

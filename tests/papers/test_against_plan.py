@@ -8,7 +8,7 @@ import pdfplumber
 import pytest
 
 from teaching.papers.against_plan_sheets import against_plan_pdf
-from tests.papers.homegoers import PEOPLE, Going, at, leaving_of, two_stomas, urostomy
+from tests.papers.homegoers import PEOPLE, Going, at, ileostomy, leaving_of, two_stomas, urostomy
 from tests.papers.reading import as_golden, clipped, tagging, words
 from tests.papers.reading_level import grade
 from tests.papers.test_take_home import UNAVOIDABLE
@@ -86,6 +86,26 @@ def test_the_next_change_is_a_nurses_visit_where_one_comes_in_time():
     assert paper.next[0].when == "Friday 15 May, 10:00, with a nurse"
     too_late = leaving_of(urostomy().visit("Sat 11:00"))
     assert too_late.next[0].when == "Saturday 16 May, in the morning"
+
+
+def test_every_caution_that_is_not_settled_stands_on_the_first_page_with_its_state():
+    story = ileostomy()  # told on Tuesday, not settled
+    story.caution("dark-stoma", "Wed 17:00", words="Stoma dark, dusky or pale")
+    story.caution("gap", "Mon 09:00", told="Mon 10:00", settled="Tue 09:00", words="A gap at the edge of the stoma")
+    told = replace(story.chart.cautions[0], told_whom="Dr Nettle", answer="repeat total on Thursday")
+    story.chart = replace(story.chart, cautions=(told, *story.chart.cautions[1:]))
+    first, *others = words(against_plan_pdf(leaving_of(story)))
+    assert "Call now: Stoma dark, dusky or pale: open since Wed 13 May 17:00, nobody told yet." in first
+    assert (
+        "Stoma nurse today: Output 1500 mL or more in 24 hours: told Tue 12 May 10:00 (Dr Nettle), "
+        "answer: repeat total on Thursday, not settled."
+    ) in first
+    assert "A gap at the edge of the stoma" not in first
+    assert "nobody told yet" not in " ".join(others)
+
+
+def test_with_no_caution_it_says_so():
+    assert "Cautions None open, none told and waiting." in words(against_plan_pdf(leaving_of(urostomy())))[0]
 
 
 def test_where_nobody_knows_when_the_next_change_is_a_line_is_left():
