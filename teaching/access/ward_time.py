@@ -6,7 +6,7 @@ The night the clocks go forward skips an hour, the night they go back repeats on
 for a repeated one the form asks which, by a choice that appears beside the time only then.
 """
 
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from zoneinfo import ZoneInfo
 
 from django import forms
@@ -96,6 +96,20 @@ class WardTimeField(forms.MultiValueField):
         except ValidationError as trouble:
             self.widget.asks = trouble.code == "twice"
             raise
+
+
+class DayField(forms.DateField):
+    """A day without a time; a year that is surely a slip is asked for anew."""
+
+    def __init__(self, **kwargs: object) -> None:
+        super().__init__(**{"widget": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")} | kwargs)
+        self.error_messages["invalid"] = "Write a day, such as 2026-03-08."
+
+    def to_python(self, value: object) -> date | None:
+        found = super().to_python(value)
+        if found is not None and found.year not in YEARS:
+            raise ValidationError(self.error_messages["invalid"], code="invalid")
+        return found
 
 
 class _NaiveTime(forms.Field):

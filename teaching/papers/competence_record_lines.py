@@ -1,14 +1,16 @@
 """What was seen and signed of one nurse in one skill, line by line, each with the requirement in force then."""
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from teaching.rules.competence import spoken_day
 from teaching.rules.competence_facts import NOT_OBSERVED, Nurse, Practice, SignOff, Skill
-from teaching.rules.skill_history import History, Requirement, renewed, required_of, rested_on
+from teaching.rules.skill_history import History, Requirement, in_span, renewed, required_of, rested_on
 from teaching.rules.vocabulary import BONDY, INDEPENDENTLY, PRACTICE_SETTINGS
 from teaching.rules.ward import Ward
 
 GONE = "taken back since"
+Span = tuple[datetime, datetime]
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,10 +84,11 @@ def practice_lines(
 
 
 def sign_off_lines(
-    nurse: Nurse, skill: Skill, history: History, names: Requirements, ward: Ward
+    nurse: Nurse, skill: Skill, history: History, names: Requirements, ward: Ward, span: Span | None = None
 ) -> tuple[SignOffLine, ...]:
-    """Every sign-off, certificate and withdrawal, newest first."""
+    """Every sign-off, certificate and withdrawal, newest first; with a span (first and last moment), those in it."""
     own = [each for each in nurse.sign_offs if each.skill == skill.code]
+    own = [each for each in own if span is None or in_span(nurse, each, *span)]
     return tuple(_sign_off(nurse, each, skill, history, names, ward) for each in reversed(own))
 
 

@@ -1,10 +1,10 @@
-"""What the papers of going home ask: which words were read, which print, and what goes along with who leaves early."""
+"""What papers ask: which words were read, which print, what goes along with who leaves early, about which time."""
 
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 
 from django import forms
 
-from teaching.access.ward_time import WardTimeField
+from teaching.access.ward_time import DayField, WardTimeField
 from teaching.papers.against_plan import CALL_HOURS, KIT_DAYS
 from teaching.papers.take_home import SIZES
 
@@ -96,3 +96,28 @@ class AgainstPlanForm(SignReadinessForm):
         """What `against_plan` takes."""
         names = ("told", "told_at", "kit_days", "number", "call_by", "call_at")
         return {name: self.cleaned_data[name] for name in names}
+
+
+class KeepEvidenceForm(forms.Form):
+    """Both days whole and within; `today` is the ward's own."""
+
+    first = DayField(label="From", error_messages={"required": "Write the first day."})
+    last = DayField(
+        label="Until", help_text="This day still counts.", error_messages={"required": "Write the last day."}
+    )
+
+    def __init__(self, *args, today: date, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.today = today
+
+    def clean_last(self) -> date:
+        last = self.cleaned_data["last"]
+        if last > self.today:
+            raise forms.ValidationError("This day is still to come. Write today or an earlier day.")
+        return last
+
+    def clean(self) -> dict:
+        days = self.cleaned_data
+        if "first" in days and "last" in days and days["last"] < days["first"]:
+            self.add_error("last", "This day is before the first one. Change one of the two.")
+        return days

@@ -100,7 +100,7 @@ def counting(nurse: Nurse, skill: Skill, held: SignOff | None, now: datetime) ->
 
 def lasts_until(granted: datetime, policy: Policy, ward: Ward) -> datetime:
     """The last moment of the day, months later, on the ward's clock: 31 Jan and one month is the last of February."""
-    day = _months_later(ward.date(granted), min(policy.sign_off_lasts, policy.sign_off_longest))
+    day = months_later(ward.date(granted), min(policy.sign_off_lasts, policy.sign_off_longest))
     return datetime.combine(day, time.max, tzinfo=ward.local(granted).tzinfo)
 
 
@@ -202,8 +202,8 @@ def _stands_on(nurse: Nurse, held: SignOff | None, valid: bool, ward: Ward) -> I
         yield Reason("skill-basis-gone")
 
 
-def _months_later(day: date, months: int) -> date:
-    """The same day of the month, or the month's last where it has no such day."""
+def months_later(day: date, months: int) -> date:
+    """The same day of the month, or the month's last where it has no such day; earlier where `months` is below 0."""
     years, month = divmod(day.month - 1 + months, len(MONTHS))
     for back in range(day.day):
         try:

@@ -78,6 +78,23 @@ def required_of(history: History, skill: str, version: int | None, title: str, a
     )  # fmt: skip
 
 
+def skills_at(history: History, at: datetime) -> tuple[Skill, ...]:
+    """The version of each skill that was in force at a moment; none of one not published by then."""
+    newest = {each.skill.code: each.skill for each in sorted(history.skills, key=lambda each: each.at) if each.at <= at}
+    return tuple(newest[code] for code in dict.fromkeys(each.skill.code for each in history.skills) if code in newest)
+
+
+def in_span(nurse: Nurse, one: SignOff, first: datetime, last: datetime) -> bool:
+    """Whether a sign-off ran at some moment of a span, both ends within; a withdrawal, whether it was made in it.
+
+    The next grant or withdrawal of the skill ends the one before.
+    """
+    if one.kind == "withdrawn":
+        return first <= one.valid_from <= last
+    later = [each.valid_from for each in nurse.sign_offs if each.skill == one.skill and each.number > one.number]
+    return one.valid_from <= last and min([one.valid_until, *later]) >= first
+
+
 def renewed(nurse: Nurse, sign_off: SignOff) -> bool:
     """Whether another still ran when this one was given."""
     return is_valid(_before(nurse, sign_off), sign_off.valid_from)
