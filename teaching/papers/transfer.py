@@ -16,6 +16,7 @@ from teaching.rules.handover.situation import leaving
 from teaching.rules.huddle import HuddleCaution, caution_line, day_since, when
 from teaching.rules.items import Item
 from teaching.rules.policy import Policy
+from teaching.rules.reasons import Counted
 from teaching.rules.scene import has_agreed
 from teaching.rules.showings import LOWER
 from teaching.rules.spoken import hours, learner_name, stoma_name
@@ -137,7 +138,7 @@ def _on_form(chart: Chart, assessment: Assessment, change: NextChange, now: date
 
 def _change(chart: Chart, change: NextChange, stoma: Stoma, now: datetime) -> str:
     kit = kit_at(chart, stoma.key, now)
-    every = f"every {kit.interval_hours} hours" if kit and kit.interval_hours else "how often is not known"
+    every = f"every {Counted(kit.interval_hours):hour}" if kit and kit.interval_hours else "how often is not known"
     if change.last is None:
         return f"no change is recorded, so when the next is due is not known; {every}"
     on = f"on since {when(change.last, chart.ward, now)} ({hours(now - change.last)})"

@@ -44,16 +44,19 @@ def gap_said(chart: Chart, gap: Gap, person: str, now: datetime, say: Say) -> Ga
 
 def _closing(chart: Chart, way: Way, gap: Gap, person: str, now: datetime, say: Say) -> Closing:
     learner = chart.learner(way.learner) if way.learner else None
-    whose = f"{learner.name or person}: " if learner and len(chart.learners) > 1 else ""
+    names_them = "name" in way.reason.parameters
+    whose = f"{learner.name or person}: " if learner and len(chart.learners) > 1 and not names_them else ""
     said = "" if way.reason == gap.reason else f"{whose}{words(way.reason)}{_steps(chart, way.rows)}"
     return Closing(said, CLOSERS[way.who], f"by {say(way.by)}" if way.by and way.by > now else "")
 
 
 def _steps(chart: Chart, codes: tuple[str, ...]) -> str:
-    """The first few steps by name, and how many more."""
-    titles = [chart.checklist.by_code[code].title for code in codes]
+    """The first few steps or topics by name, and how many more."""
+    items = [chart.checklist.by_code[code] for code in codes]
+    titles = [one.title for one in items]
     if len(titles) > NAMED_STEPS:
-        titles[NAMED_STEPS - 1 :] = [f"and {len(titles) - NAMED_STEPS + 1} more steps"]
+        kind = "topics" if all(one.topic for one in items) else "steps"
+        titles[NAMED_STEPS - 1 :] = [f"and {len(titles) - NAMED_STEPS + 1} more {kind}"]
     return f" ({'; '.join(titles)})" if titles else ""
 
 

@@ -1,24 +1,30 @@
 """When a helper is there, in words, from the 168 hours of a week."""
 
+from collections.abc import Callable
 from datetime import datetime
 from itertools import groupby
 
 from teaching.rules.cover import hours_said
 from teaching.rules.facts import Learner
 from teaching.rules.huddle import DAYS, when
+from teaching.rules.reasons import Counted
 from teaching.rules.ward import Ward
 
 DAY = 24  # hours
 THERE = "1"
 
 
-def hours_there(helper: Learner, ward: Ward, now: datetime) -> str:
-    """Such as "lives in; there Mon to Fri 18:00-24:00, Sat and Sun all day"; exceptions still ahead follow."""
+def hours_there(helper: Learner, ward: Ward, now: datetime, say: Callable[[datetime], str] | None = None) -> str:
+    """Such as "lives in; there Mon to Fri 18:00-24:00, Sat and Sun all day"; exceptions still ahead follow.
+
+    `say` tells a moment on a paper that is kept; else it is told as seen from now.
+    """
+    tell = say or (lambda moment: when(moment, ward, now))
     said = []
     if helper.lives_in:
         said.append("lives in")
     elif helper.minutes_away is not None:
-        said.append(f"{helper.minutes_away} minutes away")
+        said.append(f"{Counted(helper.minutes_away):minute} away")
     if THERE in helper.week:
         said.append(f"there {week_words(helper.week)}")
     elif not hours_said(helper):
@@ -26,7 +32,7 @@ def hours_there(helper: Learner, ward: Ward, now: datetime) -> str:
     ahead = sorted(each for each in helper.exceptions if each[1] > now)
     for begins, ends, there in ahead:
         here = "there" if there else "not there"
-        said.append(f"{here} from {when(begins, ward, now)} to {when(ends, ward, now)}")
+        said.append(f"{here} from {tell(begins)} to {tell(ends)}")
     return "; ".join(said)
 
 
