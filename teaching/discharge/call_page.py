@@ -20,6 +20,7 @@ class Line:
     ring: str
     tried: str
     overdue: bool
+    noted: bool
 
 
 class CallsPage:
@@ -36,11 +37,15 @@ class CallsPage:
             stay=one.stay,
             name=one.name,
             stoma=" and ".join(STOMA_KINDS[kind] for kind in one.kinds) or "no stoma written down",
-            left=when(one.left_at, self.ward, self.now),
-            ring=f"The call was due by {by}." if overdue else f"Ring {since}by {by}.",
+            left=f"Left {when(one.left_at, self.ward, self.now)}." if one.noted else "Not noted as left yet.",
+            ring=(f"The call was due by {by}" if overdue else f"Ring {since}by {by}") + self._promised(one),
             tried=self._tried(one),
             overdue=overdue,
+            noted=one.noted,
         )
+
+    def _promised(self, one: Owed) -> str:
+        return f", as promised on leaving against the plan: {one.promised_by}." if one.promised_by else "."
 
     def _tried(self, one: Owed) -> str:
         if not one.heard:

@@ -8,6 +8,7 @@ from django.views.decorators.http import require_safe
 
 from teaching.access.forms_in import answer_form
 from teaching.access.guards import guard
+from teaching.access.scope import may
 from teaching.discharge.call_form import CallForm
 from teaching.discharge.call_page import CallsPage
 from teaching.discharge.form_page import FormPage
@@ -22,7 +23,8 @@ from teaching.record.places import ward_of
 def calls(request, unit):
     now = timezone.now()
     page = CallsPage(unit, ward_of(unit), calls_owed(unit, now), now)
-    return render(request, "teaching/discharge/calls.html", {"page": page, "unit": unit})
+    told = {"page": page, "unit": unit, "may_note": may(request.user, "open_stay", unit)}
+    return render(request, "teaching/discharge/calls.html", told)
 
 
 @guard("record_after_home")

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import asdict, dataclass, replace
-from datetime import datetime
+from datetime import UTC, datetime
 from typing import Any
 
 from teaching.papers.dated import caution_said, dated
@@ -50,7 +50,7 @@ class NextSaid:
 @dataclass(frozen=True, slots=True)
 class AgainstPlan:
     """Everything the sheet says. `lacking` and `changes` in sentences, `cautions` all that are not settled; `next`
-    and `parts` are the person's sheet.
+    and `parts` are the person's sheet. `call_by` and `call_due` (UTC, ISO 8601) set the call that is then owed.
     """
 
     person: Person
@@ -64,6 +64,8 @@ class AgainstPlan:
     kit: str
     number: str
     call: str
+    call_by: str
+    call_due: str
     next: tuple[NextSaid, ...]
     parts: tuple[Part, ...]
     policy: str
@@ -131,6 +133,8 @@ def against_plan(
         kit=f"{kit_days} days.{enough}",
         number=number,
         call=f"{call_by}, {dated(call_at, ward)}",
+        call_by=call_by,
+        call_due=call_at.astimezone(UTC).isoformat(),
         next=tuple(_said_next(chart, one, now) for one in _next(chart, readiness)),
         parts=parts_of(chart, policy, now, slots, None, SHORT, _plain_words(slots, number)),
         policy=policy.version,

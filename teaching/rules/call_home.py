@@ -1,4 +1,7 @@
-"""When somebody who has left is to be rung: a new ileostomy after a day and within two, everybody within three."""
+"""When somebody who has left is to be rung: a new ileostomy after a day and within two, everybody within three.
+
+A call that was promised sooner, as on the sheet of leaving against the plan, takes the place of these.
+"""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -30,7 +33,8 @@ class Call:
 
 
 def call_home(
-    kinds: Iterable[str], left_at: datetime, heard: Sequence[Try], policy: Policy, now: datetime
+    kinds: Iterable[str], left_at: datetime, heard: Sequence[Try], policy: Policy, now: datetime,
+    promised: datetime | None = None,
 ) -> Call | None:
     """The call that is still owed; None once somebody was reached, came back, or left long ago.
 
@@ -39,8 +43,7 @@ def call_home(
     if any(one.kind in HEARD for one in heard) or now > left_at + policy.calls_listed:
         return None
     early = "ileostomy" in kinds
-    return Call(
-        since=left_at + policy.call_from if early else left_at,
-        by=left_at + (policy.call_by if early else policy.first_contact),
-        tries=len(heard),
-    )
+    by = left_at + (policy.call_by if early else policy.first_contact)
+    if promised and promised < by:
+        return Call(since=left_at, by=promised, tries=len(heard))
+    return Call(since=left_at + policy.call_from if early else left_at, by=by, tries=len(heard))

@@ -1,24 +1,46 @@
 """Calls after leaving: a work list with its tries, and one call."""
 
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
 import time_machine
 from django.urls import reverse
+from django.utils import timezone
 
 from teaching.models import AfterHome
-from teaching.record.stays import note_stay_event
+from teaching.record.charts import chart_for
+from teaching.record.entries import CareEntry
+from teaching.record.kept_papers import keep_paper
+from teaching.record.sessions import record_care
+from teaching.record.stays import note_stay_event, plan_home
 from tests.bedside.reading import words as text_of
 from tests.bedside.ward import NIGHT
 
 HOUR = timedelta(hours=1)
-BUDGET = 11
+BUDGET = 12
+PROMISED = ", as promised on leaving against the plan: Sorrel Vane, stoma nurse."
 
 
 @pytest.fixture
 def gone(ward, ada, stoma):
     note_stay_event(actor=ward.staff["amber"], stay=ada, kind="left", left_to="home", at=NIGHT)
     return ada
+
+
+@pytest.fixture
+def leaves_against_plan(ward):
+    """The sheet is signed and kept now; the call is promised in so many hours."""
+
+    def of(stay, hours=16, **content):
+        due = (timezone.now() + hours * HOUR).isoformat()
+        keep_paper(
+            actor=replace(ward.staff["amber"], proof="password given again"), stay=stay, kind="against-plan",
+            content={"call_due": due, "call_by": "Sorrel Vane, stoma nurse"} | content, pdf=b"%PDF",
+            revision=chart_for(stay).revision, policy_version="1a2b3c", meaning="I gave this sheet.",
+        )  # fmt: skip
+
+    return of
 
 
 @pytest.fixture
@@ -57,9 +79,76 @@ def test_why_they_came_back_is_asked(gone, send):
     assert not AfterHome.objects.exists()
 
 
+def test_a_call_promised_on_leaving_against_the_plan_is_owed_before_anybody_notes_that_they_left(
+    calls, ada, stoma, leaves_against_plan, signed_in, ward
+):
+    leaves_against_plan(ada)
+    said = calls()
+    assert "Ada Fernhollow" in said and "Not noted as left yet." in said
+    assert f"Ring by today 18:14{PROMISED} Not tried yet." in said
+    page = signed_in("amber").get(reverse("calls", args=[ward.unit.uid])).content.decode()
+    assert reverse("stay-event", args=[ada.uid, "left"]) in page
+
+
+def test_after_they_left_the_earlier_of_the_two_calls_stands(calls, ada, stoma, leaves_against_plan, ward):
+    leaves_against_plan(ada)
+    note_stay_event(actor=ward.staff["amber"], stay=ada, kind="left", left_to="home", at=NIGHT)
+    said = calls()
+    assert "Left today 02:14." in said and f"Ring by today 18:14{PROMISED}" in said
+
+
+def test_a_promised_call_that_nobody_made_is_overdue_after_its_own_hours(calls, ada, stoma, leaves_against_plan):
+    leaves_against_plan(ada)
+    with time_machine.travel(NIGHT + 17 * HOUR, tick=False):
+        assert f"The call was due by today 18:14{PROMISED}" in calls()
+
+
+def test_a_promised_call_that_was_heard_ends_it_for_whoever_left(calls, ada, stoma, leaves_against_plan, send, ward):
+    leaves_against_plan(ada)
+    note_stay_event(actor=ward.staff["amber"], stay=ada, kind="left", left_to="home", at=NIGHT)
+    assert send("call", ada, kind="reached").status_code == 303
+    assert "Nobody is to be rung now." in calls()
+
+
+@pytest.mark.parametrize("shown_by", ["care", "plan", "move"])
+def test_who_stayed_after_all_is_promised_nothing(calls, ada, stoma, leaves_against_plan, ward, shown_by):
+    leaves_against_plan(ada)
+    with time_machine.travel(NIGHT + 2 * HOUR, tick=False):
+        if shown_by == "care":
+            entry = CareEntry(stay=ada, stoma=stoma, procedure="emptying", at=NIGHT + HOUR)
+            record_care(actor=ward.staff["amber"], entry=entry)
+        elif shown_by == "plan":
+            plan_home(actor=ward.staff["amber"], stay=ada, at=NIGHT + 48 * HOUR)
+        else:
+            note_stay_event(actor=ward.staff["amber"], stay=ada, kind="moved", bed="A2")
+        assert "Nobody is to be rung now." in calls()
+
+
+def test_care_written_down_late_is_no_staying(calls, ada, stoma, leaves_against_plan, ward):
+    leaves_against_plan(ada)
+    with time_machine.travel(NIGHT + 2 * HOUR, tick=False):
+        entry = CareEntry(stay=ada, stoma=stoma, procedure="emptying", at=NIGHT - HOUR)
+        record_care(actor=ward.staff["amber"], entry=entry)
+        assert "Ada Fernhollow" in calls()
+
+
+def test_a_sheet_kept_before_it_told_the_moment_promises_nothing_more(calls, ada, stoma, leaves_against_plan):
+    leaves_against_plan(ada, call_due=None)
+    assert "Nobody is to be rung now." in calls()
+
+
+def test_what_was_heard_of_an_earlier_leaving_ends_no_later_call(calls, gone, send, ward):
+    assert send("call", gone, kind="came-back", words="could not manage").status_code == 303
+    with time_machine.travel(NIGHT + 24 * HOUR, tick=False):
+        note_stay_event(actor=ward.staff["amber"], stay=gone, kind="reopened", bed="A1", why="back")
+        note_stay_event(actor=ward.staff["amber"], stay=gone, kind="left", left_to="home")
+        assert "Ada Fernhollow" in calls()
+
+
 @pytest.mark.parametrize("count", [1, 3])
-def test_queries_do_not_grow_with_people(ward, amber, count, assert_selects):
+def test_queries_do_not_grow_with_people(ward, amber, count, assert_selects, leaves_against_plan):
     for number in range(count):
+        leaves_against_plan(ward.stay("Still", f"Here{number}", f"C{number}"))
         stay = ward.stay("Person", f"Invented{number}", f"B{number}")
         ward.stoma(stay)
         note_stay_event(actor=ward.staff["amber"], stay=stay, kind="left", left_to="home", at=NIGHT)

@@ -3,7 +3,7 @@
 import io
 import re
 import uuid
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 
 import pdfplumber
 import pytest
@@ -12,6 +12,7 @@ from django.urls import reverse
 from teaching.models import Paper, PaperFile
 from teaching.papers.against_plan import WITHOUT_FIGURE
 from teaching.record.arrangements import make_arrangement
+from teaching.record.calls import calls_owed
 from teaching.record.entries import CareEntry
 from teaching.record.places import change_unit
 from teaching.record.sessions import record_care
@@ -73,6 +74,13 @@ def test_it_is_judged_for_leaving_now_and_an_overdue_pouch_comes_off_first(amber
     assert "Was due Tue 12 May 2026 18:14: to be changed before leaving." in first
     assert "Sat 16 May" not in first
     assert "My next change: now, before you go." in sheet
+
+
+def test_the_promised_call_is_owed_from_then_on(amber, address, ward):  # noqa: F811
+    send(amber, address)
+    (owed,) = calls_owed(ward.unit, NIGHT)
+    assert (owed.name, owed.noted, owed.promised_by) == ("Ada Fernhollow", False, "Sorrel Vane, stoma nurse")
+    assert owed.call.by == datetime(2026, 5, 13, 17, 0, tzinfo=UTC)  # 18:00 on the ward's clock
 
 
 def test_an_unset_slot_never_keeps_the_short_sheet_back_and_no_figure_is_made_up(amber, address, ada, ward):  # noqa: F811

@@ -11,8 +11,9 @@ LEFT = datetime(2026, 5, 14, 11, 0, tzinfo=UTC)
 HOUR = timedelta(hours=1)
 
 
-def owed(*kinds, heard=(), after=30):
-    return call_home(kinds, LEFT, heard, DEFAULT, LEFT + after * HOUR)
+def owed(*kinds, heard=(), after=30, promised=None):
+    by = LEFT + promised * HOUR if promised else None
+    return call_home(kinds, LEFT, heard, DEFAULT, LEFT + after * HOUR, by)
 
 
 def test_an_ileostomy_is_rung_after_a_day_and_within_two():
@@ -47,3 +48,15 @@ def test_heard_once_is_enough(kind):
 @pytest.mark.parametrize(("days", "listed"), [(14, True), (14.01, False)])
 def test_the_list_lets_go_after_two_weeks(days, listed):
     assert (owed("colostomy", after=days * 24) is not None) is listed
+
+
+@pytest.mark.parametrize(
+    ("kind", "promised", "by"), [("ileostomy", 16, 16), ("colostomy", 24, 24), ("urostomy", 80, 72)]
+)
+def test_of_a_promised_call_and_the_usual_one_the_earlier_stands(kind, promised, by):
+    call = owed(kind, promised=promised)
+    assert (call.since, call.by) == (LEFT, LEFT + by * HOUR)
+
+
+def test_a_promise_after_the_usual_call_of_an_ileostomy_leaves_its_first_day_alone():
+    assert owed("ileostomy", promised=60) == owed("ileostomy")
