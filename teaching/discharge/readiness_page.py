@@ -12,7 +12,8 @@ from teaching.rules.band import Band, band_of
 from teaching.rules.cover_said import CoverDrawing, cover_drawing
 from teaching.rules.facts import Chart
 from teaching.rules.gaps import Gap
-from teaching.rules.huddle import sentences, when
+from teaching.rules.helpers_said import helpers_said
+from teaching.rules.huddle import spoken_date, when
 from teaching.rules.in_place import newest
 from teaching.rules.lines import Policy
 from teaching.rules.readiness import Readiness
@@ -60,10 +61,15 @@ class ReadinessPage:
         self.readiness = readiness
         self.band: Band = band_of(stay.now, chart)
         self.cautions = cautions_of(chart, now)
-        self.cover: CoverDrawing = cover_drawing(chart, readiness)
+        self.cover: CoverDrawing = cover_drawing(chart, readiness, self.band.name)
 
     def _when(self, moment: datetime) -> str:
         return when(moment, self.chart.ward, self.now)
+
+    def _dated(self, moment: datetime) -> str:
+        """Of what is past: a weekday alone could be the coming one."""
+        here = self.chart.ward.local(moment)
+        return f"{spoken_date(here.date())} {here:%H:%M}"
 
     @property
     def result(self) -> str:
@@ -138,9 +144,5 @@ class ReadinessPage:
         ]  # fmt: skip
 
     @property
-    def helpers(self) -> str:
-        told = [
-            f"{each.name}: {'hours written down' if each.week or each.exceptions else 'nobody has said at which hours'}"
-            for each in self.chart.learners if each.kind == "helper"
-        ]
-        return sentences(*told)
+    def helpers(self) -> list[tuple[str, str]]:
+        return list(helpers_said(self.chart, self.band.name, self.now, self._dated))

@@ -13,6 +13,7 @@ from teaching.rules.cover_said import CoverDrawing, cover_drawing
 from teaching.rules.facts import Chart, Stoma
 from teaching.rules.fit import mm, sizes
 from teaching.rules.gaps import Gap
+from teaching.rules.helpers_said import helpers_said
 from teaching.rules.huddle import unsettled
 from teaching.rules.lines import Policy
 from teaching.rules.readiness import READINESS_VERSION, OfStoma, Readiness
@@ -86,6 +87,7 @@ class ReadinessRecord:
     groups: tuple[Group, ...]
     unseen: tuple[str, ...]
     cover: CoverDrawing
+    helpers: tuple[Said, ...]
     arrangements: tuple[Said, ...]
     visits: tuple[Said, ...]
     appointments: tuple[Said, ...]
@@ -150,7 +152,8 @@ def readiness_record(
         cautions=tuple(CautionSaid(*caution_said(one, chart.ward, now)) for one in unsettled(chart.cautions)),
         groups=tuple(groups(chart, assessment, person.name)),
         unseen=tuple(unseen(chart, assessment, person.name)),
-        cover=cover_drawing(chart, readiness),
+        cover=cover_drawing(chart, readiness, person.name),
+        helpers=tuple(Said(*told) for told in helpers_said(chart, person.name, now, say)),
         arrangements=tuple(Said(kind.words, arranged_said(chart, kind, now, say)) for kind in kinds),
         visits=tuple(
             Said(say(one.at), visit_said(one)) for one in sorted(chart.visits, key=lambda one: (one.at, one.key))

@@ -13,16 +13,17 @@ from teaching.rules.caps import blocking_cautions, short_wear
 from teaching.rules.cover import HOUR, Span, next_hour
 from teaching.rules.due import named
 from teaching.rules.facts import Chart, Stoma
-from teaching.rules.gaps import Gap, gaps_of_stoma, of_arrangement, of_caution, unknown_of_stoma, which
+from teaching.rules.gaps import Gap, gaps_of_stoma, of_arrangement, of_caution, unknown_of_stoma
 from teaching.rules.hands import Situation, situation_of
 from teaching.rules.home import HELPERS, NURSING, PARTS, PERSON, TOGETHER, Lean, bare_parts, wanted_hours
 from teaching.rules.in_place import Lacking, lacking, to_do
+from teaching.rules.leaning import leans
 from teaching.rules.lines import Policy
 from teaching.rules.missing import missing_facts
 from teaching.rules.reasons import Reason
 from teaching.rules.standing import TICK, soonest
 
-READINESS_VERSION = "1"  # moves with any change of what `ready` answers
+READINESS_VERSION = "2"  # moves with any change of what `ready` answers
 SELF_CARING, WITH_HELPER, WITH_NURSING = "self-caring", "with a named helper", "with nursing care arranged"
 NOT_YET, CANNOT_SAY = "not yet", "cannot say"
 CARE_ARRANGED = "care arranged"
@@ -160,12 +161,11 @@ def _because(situation: Situation, stomas: list[OfStoma], result: str, to_facili
         return ()
     if to_facility:
         return (Reason("facility-accepts"),)
-    found = []
+    found: list[Reason] = []
     for stoma, one in zip(situation.chart.stomas, stomas, strict=True):
-        for part in one.parts:
-            if not part.person:
-                what, where = PARTS[part.code], which(situation.chart, stoma)
-                found.append(Reason("leans-helper" if part.together else "leans-nursing", what=what, stoma=where))
+        helped = [part.code for part in one.parts if part.together and not part.person]
+        nursed = [part.code for part in one.parts if not part.together and not part.person]
+        found += leans(situation, stoma, helped, nursed)
     return tuple(found)
 
 

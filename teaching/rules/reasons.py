@@ -181,8 +181,8 @@ WORDS = {
     "unknown-part": "Not known whether {what} is covered{stoma}.",
     # readiness: what a good result leans on
     "all-alone": "Manages everything alone, at every hour.",
-    "leans-helper": "A helper is leaned on for {what}{stoma}.",
-    "leans-nursing": "Nursing care is leaned on for {what}{stoma}.",
+    "leans-helper": "It leans on {name} for {what}{stoma}.",
+    "leans-nursing": "It leans on nursing care for {what}{stoma}.",
     "facility-accepts": "A nurse at the facility accepts emptying, leaks and changes, day and night.",
     # cautions
     "tell-first": "Settle a caution only after it was told to someone.",

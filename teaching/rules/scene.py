@@ -79,13 +79,12 @@ def arranged(chart: Chart, code: str, now: datetime) -> Arrangement | None:
 
 
 def has_agreed(chart: Chart, learner: Learner, now: datetime) -> bool:
-    """The person always; a helper when the newest word of both was yes. At the same moment no wins."""
-    return learner.kind == "person" or all(
-        _newest_yes([one for one in chart.consents
-                     if one.learner == learner.key and one.whose == whose and one.at <= now])
-        for whose in ("person", "helper")
-    )
+    """The person always; a helper when the newest word of both was yes."""
+    said = (newest_consent(chart, learner, whose, now) for whose in ("person", "helper"))
+    return learner.kind == "person" or all(one is not None and one.yes for one in said)
 
 
-def _newest_yes(words: list[Consent]) -> bool:
-    return bool(words) and max(words, key=lambda one: (one.at, not one.yes)).yes
+def newest_consent(chart: Chart, learner: Learner, whose: str, now: datetime) -> Consent | None:
+    """The newest word of the person to this helper, or of the helper; None: nobody has asked. No wins at one moment."""
+    said = (one for one in chart.consents if one.learner == learner.key and one.whose == whose and one.at <= now)
+    return max(said, key=lambda one: (one.at, not one.yes), default=None)
