@@ -8,7 +8,7 @@ from typing import Any
 from teaching.papers.dated import dated
 from teaching.papers.readiness_record import Person
 from teaching.papers.take_home_facts import SLOT_WORDS, number_to_ring
-from teaching.papers.take_home_next import NextPouch, said_to_the_person, then_every
+from teaching.papers.take_home_next import next_pouch, said_to_the_person, then_every
 from teaching.papers.take_home_parts import Part, parts_of
 from teaching.papers.take_home_who import who_does_what
 from teaching.papers.take_home_words import SENTENCES
@@ -136,13 +136,13 @@ def _mine(chart: Chart, assessment: Assessment, readiness: Readiness, stoma: Sto
     outlet = OUTLETS[kit.outlet].removesuffix(" outlet") if kit.outlet and kit.closure != "closed" else ""
     shut = f", shut by a {outlet}" if outlet else ""
     due = next((one.due for one in readiness.stomas if one.stoma == stoma.key), None) or _due(assessment, stoma, now)
-    following = NextPouch(stoma, due, None)
+    following = next_pouch(chart, stoma, due, readiness.leaving or now)
     return Mine(
         name=f"My stoma is {_article(kind)} {kind}{side}.",
         pouch=f"My pouch has {parts}{shut}.",
         next=said_to_the_person(chart, following),
         then=then_every(kit.interval_hours),
-        tasks=tuple(who_does_what(chart, assessment, stoma, now, readiness.leaving)),
+        tasks=tuple(who_does_what(chart, assessment, stoma, now, nurse_comes=following.visit is not None)),
     )
 
 

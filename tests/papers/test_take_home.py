@@ -152,15 +152,38 @@ def test_two_stomas_have_their_own_steps_and_shared_signs_once():
 def test_the_top_says_when_the_next_change_is_and_who_does_what():
     (mine,) = sheet_of(ileostomy()).stomas
     assert (mine.name, mine.next, mine.then) == (
-        "My stoma is an ileostomy, on the right.", "Saturday 16 May, in the morning", "Then every 3 days.")
+        "My stoma is an ileostomy, on the right.", "Friday 15 May, 10:00, with a nurse", "Then every 3 days.")
     assert dict(mine.tasks) == {"Who empties it": "me", "Who changes it": "Hugo"}
 
 
 def test_a_task_that_the_record_shows_nobody_for_is_left_to_fill_in_by_hand():
     (mine,) = sheet_of(urostomy()).stomas
     assert set(dict(mine.tasks)["Who changes it"]) == {"."}
-    visited = urostomy().visit("Fri 10:00")
-    assert dict(sheet_of(visited).stomas[0].tasks)["Who changes it"] == "a nurse"
+
+
+def test_a_nurse_who_comes_before_it_is_due_is_the_next_change():
+    """Changed Wednesday 09:00, every 72 hours: due on Saturday 09:00."""
+    (mine,) = sheet_of(urostomy()).stomas
+    assert mine.next == "Saturday 16 May, in the morning"
+    (visited,) = sheet_of(urostomy().visit("Fri 16:30").visit("Fri 10:00")).stomas
+    assert (visited.next, dict(visited.tasks)["Who changes it"]) == ("Friday 15 May, 10:00, with a nurse", "a nurse")
+
+
+@pytest.mark.parametrize(
+    "visit",
+    [{"when": "Sat 09:01"}, {"when": "Fri 10:00", "for_change": False}, {"when": "Fri 10:00", "state": "asked"},
+     {"when": "Thu 11:00"}, {"when": "Fri 10:00", "by": ""}],
+    ids=["too late", "only to look", "only asked for", "before leaving", "accepted by nobody"],
+)  # fmt: skip
+def test_a_visit_that_does_not_change_it_in_time_is_not_the_next_change(visit):
+    (mine,) = sheet_of(urostomy().visit(**visit)).stomas
+    assert mine.next == "Saturday 16 May, in the morning"
+    assert set(dict(mine.tasks)["Who changes it"]) == {"."}
+
+
+def test_of_two_stomas_a_visit_for_one_is_not_the_others_next_change():
+    right, left = sheet_of(two_stomas().visit("Fri 10:00", stoma="s")).stomas
+    assert (right.next, left.next) == ("Friday 15 May, 10:00, with a nurse", "Sunday 17 May, in the morning")
 
 
 def test_the_opening_follows_from_the_size_and_says_from_when_it_is():
