@@ -65,6 +65,8 @@ class PersonPage:
 
     @property
     def no_aims(self) -> str:
+        if self.assessment.waits:
+            return "Nothing until somebody is told."
         wanting = any(one.row.essential and not one.held for one in self.assessment.standings)
         return "Nothing to teach while this lasts." if wanting else "Every step asked for here is held now."
 

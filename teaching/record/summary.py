@@ -32,6 +32,7 @@ def summary(chart: Chart, assessment: Assessment) -> dict[str, Any]:
         "standing": _standing(chart, assessment),
         "aim": _aim(chart, aim) if aim else "",
         "aim_because": words(aim.reasons[0]) if aim and aim.reasons else "",
+        "waits": words(assessment.waits) if assessment.waits else "",
         "helper": _helpers(chart, assessment.at),
     }
 
@@ -49,6 +50,7 @@ def row_of(kept: Any, told: dict[str, Any], begun: Iterable[Begun]) -> BoardRow:
         standing=told["standing"],
         aim=told["aim"],
         aim_because=told["aim_because"],
+        waits=told.get("waits", ""),
         helper=told["helper"],
         begun=tuple(begun),
         planned_at=kept.planned_at,

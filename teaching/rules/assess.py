@@ -6,7 +6,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from teaching.rules.cautions import running, wear_ends
+from teaching.rules.cautions import call_first, running, wear_ends
 from teaching.rules.checklist import applicable
 from teaching.rules.due import NextChange, named, next_change
 from teaching.rules.facts import Caution, Chart, Learner, Stoma
@@ -66,6 +66,11 @@ class Assessment:
     policy_version: str
     rules_version: str = RULES_VERSION
 
+    @property
+    def waits(self) -> Reason | None:
+        """Why nobody is to be taught now: somebody must be called first."""
+        return next((one for one in self.stands_out if one.code == "call-first"), None)
+
 
 def assess(chart: Chart, policy: Policy, now: datetime) -> Assessment:
     """What the record shows at `now` (UTC)."""
@@ -85,7 +90,7 @@ def assess(chart: Chart, policy: Policy, now: datetime) -> Assessment:
         conclusions=_conclusions(standings),
         changes=changes,
         stands_out=_stands_out(chart, now, changes, standings),
-        aims=_aims(chart, policy, standings),
+        aims=_aims(chart, policy, now, standings),
         cautions=running(chart, now),
         holds_until=soonest(
             *bounds, *(one.holds_until for one in standings), next((at for at in chart.moments if at > now), None)
@@ -121,9 +126,12 @@ def _worst(standing: Standing) -> int:
     return WORST_FIRST.index(standing.state)
 
 
-def _aims(chart: Chart, policy: Policy, standings: tuple[Standing, ...]) -> tuple[Standing, ...]:
-    """What was lost first, then the hard minimum, then the order of the checklist; the person before a helper."""
-    if chart.state not in TAUGHT_WHILE:
+def _aims(chart: Chart, policy: Policy, now: datetime, standings: tuple[Standing, ...]) -> tuple[Standing, ...]:
+    """What was lost first, then the hard minimum, then the order of the checklist; the person before a helper.
+
+    None while somebody must be called first: then teaching waits.
+    """
+    if chart.state not in TAUGHT_WHILE or call_first(chart, now):
         return ()
     looked_at = {(one.stoma, one.code) for one in standings if one.may_look}
     helpers = {learner.key for learner in chart.learners if learner.kind == "helper"}
@@ -144,7 +152,9 @@ def _rank(standing: Standing) -> tuple[bool, bool]:
 def _stands_out(
     chart: Chart, now: datetime, changes: tuple[NextChange, ...], standings: tuple[Standing, ...]
 ) -> tuple[Reason, ...]:
-    found = [] if chart.state in TAUGHT_WHILE else [Reason(chart.state)]
+    first = call_first(chart, now)
+    found = [Reason("call-first", sign="; ".join(one.words for one in first))] if first else []
+    found += [] if chart.state in TAUGHT_WHILE else [Reason(chart.state)]
     for event in sorted(chart.body_events, key=lambda one: (one.began, one.code)):
         if event.code in TOLD_OF and event.began <= now and (event.ended is None or now < event.ended):
             state = BODY_EVENTS[event.code]

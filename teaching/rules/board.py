@@ -31,7 +31,8 @@ class BoardRow:
     """One stay on the board. Times in UTC.
 
     `standing` is one sentence on what the record shows now ("Emptying: shown once alone; one more needed.").
-    `aim` is the one thing to teach next, `aim_because` why; `helper` says who else learns. "" where none.
+    `aim` is the one thing to teach next, `aim_because` why; `waits` why nothing is to be taught now; `helper` says who
+    else learns. "" where none.
     """
 
     stay: str
@@ -44,6 +45,7 @@ class BoardRow:
     standing: str = ""
     aim: str = ""
     aim_because: str = ""
+    waits: str = ""
     helper: str = ""
     begun: tuple[Begun, ...] = ()
     planned_at: datetime | None = None

@@ -126,6 +126,13 @@ def running(chart: Chart, now: datetime) -> tuple[Caution, ...]:
     return tuple(sorted(found, key=lambda one: (one.told is not None, one.list != CALL_NOW, one.at)))
 
 
+def call_first(chart: Chart, now: datetime) -> tuple[Caution, ...]:
+    """The call-now cautions of which nobody has been told: until then no teaching. What is told waits for an answer."""
+    return tuple(
+        one for one in running(chart, now) if one.list == CALL_NOW and (one.told is None or one.told > now)
+    )
+
+
 def _settled(caution: Caution, now: datetime) -> bool:
     return caution.settled is not None and caution.settled <= now and not settling_faults(caution, caution.settled)
 

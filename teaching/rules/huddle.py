@@ -42,6 +42,7 @@ class HuddleLine:
     helper: str
     begun: tuple[str, ...]
     leaving: str
+    waits: str = ""
 
     @property
     def stands(self) -> str:
@@ -56,7 +57,7 @@ class HuddleLine:
     @property
     def sentence(self) -> str:
         """All of it but cautions and leaving, to be read aloud."""
-        aim = sentences(f"Teach: {self.aim}" if self.aim else "")
+        aim = sentences(f"Teach: {self.aim}" if self.aim else self.waits)
         return " ".join(part for part in (self.stands, aim, self.besides) if part)
 
 
@@ -162,6 +163,7 @@ def huddle_line(row: BoardRow, ward: Ward, now: datetime) -> HuddleLine:
         helper="" if row.paused else row.helper,
         begun=tuple(f"Begun {when(each.at, ward, now)} by {each.by}, not signed" for each in row.begun),
         leaving=leaving_line(row.planned_at, ward, now),
+        waits=row.waits,
     )
 
 

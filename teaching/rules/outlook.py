@@ -17,6 +17,7 @@ from teaching.rules.standing import soonest
 
 OUTLOOK_VERSION = "2"  # moves with any change of what `outlook` answers, in words too: it is kept
 LEARNED = ("know", *PARTS)
+UNSAID = ("plan-held", "call-first")  # nothing is left to plan; or it waits, and what helps says so
 SUPPOSES_SOMEBODY = "find-helper"
 
 
@@ -52,7 +53,7 @@ def outlook(
     learned = any(gap.part in LEARNED for gap in readiness.gaps)
     found = plan(chart, assessment, policy, now, try_moves=learned, find_aims=False)
     move = _most(found.moves)
-    said = "" if chart.state not in TAUGHT_WHILE or found.said.code == "plan-held" else words(found.said)
+    said = "" if chart.state not in TAUGHT_WHILE or found.said.code in UNSAID else words(found.said)
     act = act_of_move(chart, move, found.planned) if move else ""
     urgent = bool(wanting) and wanting[0].part == "caution"
     told = Outlook(

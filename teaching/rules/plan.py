@@ -44,6 +44,7 @@ def plan(
 ) -> Plan:
     """The plan of one stay at `now` (UTC), on the standings of this assessment of the same chart.
 
+    While somebody must be called first: no aims, no moves, and the sentence says so.
     `try_moves` False: the plan alone, without aims and moves; `find_aims` False: without aims. For many at once.
     """
     planned = leaving_of(chart, now)
@@ -53,12 +54,13 @@ def plan(
     chances = opportunities(chart, policy, now, max(until, now + policy.plan_days), assessment.changes)
     reaching = Reaching(chart, assessment, policy, now, until, chances)
     reach = reaching.reach()
+    try_moves = try_moves and not assessment.waits
     tried = moves(reaching, assessment, reach) if try_moves and reach.best != SELF_CARING else ()
     first = reach.first(reach.best) if reach.best else min((at for _, at in reach.beyond), default=None)
     return Plan(
-        said=plan_said(reaching, reach, planned),
+        said=assessment.waits or plan_said(reaching, reach, planned),
         planned=planned, until=until, chances=tuple(one for one in chances if one.at <= until), reach=reach,
-        slack=until - first if first else None,
+        slack=until - first if first and not assessment.waits else None,
         aims=_aims(reaching, assessment) if try_moves and find_aims else (),
         moves=tuple(sorted(tried, key=lambda one: (one.cost, REACHED.index(one.result), one.at))),
     )  # fmt: skip

@@ -54,6 +54,7 @@ WORDS = {
         "Said back on the day it was told: book a call within {hours:hour} of leaving, or ask tomorrow.",
     "trained-interpreter": "Said back without a trained interpreter. Ask again with one.",
     # what stands out
+    "call-first": "Call first: {sign}. Teaching waits.",
     "paused": "Teaching is paused.",
     "stopped": "Teaching has stopped.",
     "left": "Has left.",

@@ -15,8 +15,10 @@ def teach_now(
     chart: Chart, assessment: Assessment, policy: Policy, now: datetime, learner: str, minutes: int
 ) -> tuple[Standing, ...]:
     """Up to as many as there is time for, and never more than the policy's aims: what must be known first, and of
-    that what can be said back now; then other topics; then steps that practice may show.
+    that what can be said back now; then other topics; then steps that practice may show. Nothing while it waits.
     """
+    if assessment.waits:
+        return ()
     room = min(policy.aims, max(1, minutes // policy.minutes_each))
     wanting = [
         one for one in assessment.standings

@@ -6,6 +6,7 @@ import pytest
 from django.urls import reverse
 
 from teaching.models import TrailLine
+from teaching.record.cautions import raise_caution
 from teaching.record.entries import CareEntry, FindingEntry
 from teaching.record.sessions import record_care
 from tests.bedside.reading import words
@@ -39,6 +40,15 @@ def test_teach_next_gives_the_words_to_ask_back(ward, ada, stoma, opened):
     said = words(opened())
     assert "Shut the outlet and check it. Needed help Tue 12 May 17:14 (level 04)." in said
     assert "Ask back: How can you prove to me that it is shut?" in said
+
+
+def test_with_a_call_now_caution_open_nothing_is_taught_next_and_it_says_why(ward, ada, stoma, opened):
+    ward.teach(ada, stoma, 9, ["06", "06", "06", "04", "06"])
+    raise_caution(actor=ward.staff["amber"], stay=ada, sign="dark-stoma", at=NIGHT, stoma=stoma)
+    said = words(opened())
+    assert "Call first: Stoma dark, dusky or pale. Teaching waits." in said
+    assert "Teach next Nothing until somebody is told." in said
+    assert "Ask back:" not in said and "Nothing beyond what is below." not in said
 
 
 def test_still_needed_is_said_in_sentences(ward, ada, stoma, opened):

@@ -4,7 +4,7 @@ import pytest
 from django.urls import reverse
 
 from teaching.models import TrailLine
-from teaching.record.cautions import raise_caution
+from teaching.record.cautions import raise_caution, tell_caution
 from tests.bedside.reading import words
 from tests.bedside.ward import NIGHT
 
@@ -39,6 +39,16 @@ def test_whoever_has_a_caution_is_read_first(ward, ada, stoma, shift):
     assert page.index("Bram Quillfeather") < page.index("Ada Fernhollow")
     assert "2 people 1 with a call-now caution" in page
     assert "Call now: Stoma dark, dusky or pale. Open since today 02:14, nobody told yet." in page
+
+
+def test_with_a_call_now_caution_open_the_strip_teaches_nothing_and_says_why(ward, slipped, ada, stoma, shift):
+    caution = raise_caution(actor=ward.staff["amber"], stay=ada, sign="dark-stoma", at=NIGHT, stoma=stoma)
+    for name in ("this-shift", "huddle"):
+        page = words(shift(name=name))
+        assert "Call first: Stoma dark, dusky or pale. Teaching waits." in page and "Teach:" not in page
+    tell_caution(actor=ward.staff["amber"], caution=caution, whom="Dr Nettle", at=NIGHT)
+    page = words(shift())
+    assert "Call first" not in page and "Teach: Shut the outlet and check it." in page
 
 
 def test_each_name_leads_to_the_person(ada, stoma, shift):

@@ -223,6 +223,7 @@ def test_a_settled_caution_is_not_said_and_an_open_one_says_nobody_was_told():
     said = handed(person()._add("cautions", settled, opened))
     assert [caution.words for caution in said.cautions] == ["Stoma dark, dusky or pale"]
     assert said.call_now and "nobody told yet" in said.cautions[0].state
+    assert lines(said, "R")["Teach"] == ["Call first: Stoma dark, dusky or pale. Teaching waits."]
 
 
 def test_a_yes_that_is_missing_or_taken_back_is_said():

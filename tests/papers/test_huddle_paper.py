@@ -11,7 +11,7 @@ from teaching.papers.huddle import huddle_content
 from teaching.papers.sheets import huddle_pdf
 from teaching.rules.huddle_cover import cover, planned_changes, soon
 from teaching.rules.policy import DEFAULT
-from tests.papers.ward import FAMILIES, NOW, WARD, covers, full_ward, hours
+from tests.papers.ward import FAMILIES, NOW, WARD, caution, covers, full_ward, hours, row
 
 GOLDEN = Path(__file__).parent / "golden" / "huddle-30.txt"
 A4_POINTS = (595.28, 841.89)  # ISO 216: 210 x 297 mm
@@ -51,6 +51,13 @@ def test_they_fit_too_while_nobody_is_ticked():
 
     with pikepdf.open(io.BytesIO(printed(full_ward(), nobody))) as pdf:
         assert len(pdf.pages) == 1
+
+
+def test_where_somebody_must_be_called_first_it_says_so_and_teaches_nothing():
+    waits = "Call first: Stoma dark. Teaching waits."
+    first = row(cautions=(caution("Stoma dark", list="call_now"),), aim="", waits=waits)
+    said = " ".join(text(printed([first, row(4, aim="")])).split())
+    assert "Call first: Stoma dark. Teaching waits." in said and "Teach:" not in said
 
 
 def test_the_head_says_who_teaches_and_which_changes_nobody_does(paper):

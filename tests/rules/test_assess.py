@@ -6,7 +6,7 @@ import pytest
 from story import CHECKLIST, STOMA_NURSE, Story, at
 
 from teaching.rules.assess import assess
-from teaching.rules.facts import Rating
+from teaching.rules.facts import Caution, Rating
 from teaching.rules.policy import DEFAULT
 from teaching.rules.reasons import words
 from teaching.rules.standing import TICK
@@ -135,6 +135,30 @@ def test_a_language_to_teach_in_that_is_not_the_wards_stands_out():
     assert said(story, "Mon 12:00") == []
     story.chart = replace(story.chart, language="pl")
     assert said(story, "Mon 12:00") == ["interpreter"]
+
+
+def dark(told=None, sign="call_now", **more):
+    story = Story(interval_hours=72).care("change", "Mon 10:00")
+    return story._add("cautions", Caution("c", "dark-stoma", sign, "Stoma dark", at("Mon 11:00"), told=told, **more))
+
+
+def test_while_a_call_now_caution_is_open_nothing_is_taught_and_it_says_why():
+    found = look(dark(), "Mon 12:00")
+    assert found.aims == () and found.waits == found.stands_out[0]
+    assert words(found.waits) == "Call first: Stoma dark. Teaching waits."
+    assert look(dark(), "Mon 10:30").aims, "before it was seen"
+
+
+def test_once_told_or_withdrawn_teaching_goes_on_and_a_caution_for_today_never_stopped_it():
+    told = dark(told=at("Mon 12:00"))
+    assert (look(told, "Mon 11:59").aims, look(told, "Mon 11:59").holds_until) == ((), at("Mon 12:00"))
+    for story in (told, dark(withdrawn=True), dark(sign="today")):
+        found = look(story, "Mon 12:00")
+        assert found.aims and found.waits is None and found.stands_out == ()
+
+
+def test_a_caution_that_was_settled_and_never_told_still_waits_for_the_call():
+    assert look(dark(settled=at("Mon 11:30")), "Mon 12:00").aims == ()
 
 
 def test_it_holds_until_the_first_row_goes_out_of_date():

@@ -131,6 +131,7 @@ def test_a_call_now_sign_comes_before_any_move():
     story = mr_e("Tue 16:00", "Wed 09:00").caution("dark-stoma", "Mon 11:00", words="Stoma dark")
     story.chart = replace(story.chart, visits=())
     assert helps(story, "Tue 10:00") == "Tell the surgical team now: Stoma dark."
+    assert told(story, "Tue 10:00")[0].plan == "", "no plan of teaching on a handover until somebody is told"
     asked = mr_e("Tue 16:00", "Wed 09:00").caution("dark-stoma", "Mon 11:00", told="Mon 11:05", words="Stoma dark")
     assert helps(asked, "Tue 10:00") == "Ask the surgical team whether this is settled: Stoma dark."
 

@@ -10,7 +10,7 @@ from teaching.rules.arranged import Appointment
 from teaching.rules.assess import assess
 from teaching.rules.chances import Opportunity
 from teaching.rules.checklist import applicable
-from teaching.rules.facts import Rating
+from teaching.rules.facts import Caution, Rating
 from teaching.rules.opportunities import opportunities
 from teaching.rules.plan import plan
 from teaching.rules.reach import REACHED, Reaching
@@ -143,6 +143,9 @@ def test_a_helper_who_is_here_now():
     found = teach_now(story.chart, assess(story.chart, story.policy, moment), story.policy, moment, "helper", 10)
     assert len(found) == 3
     assert all(one.row.item.topic and one.row.item.hard_minimum and one.learner == "helper" for one in found)
+    story._add("cautions", Caution("c", "dark-stoma", "call_now", "Stoma dark", at("Tue 11:00")))
+    found = teach_now(story.chart, assess(story.chart, story.policy, moment), story.policy, moment, "helper", 10)
+    assert found == (), "somebody must be called first"
 
 
 @pytest.mark.parametrize("seed", range(60))

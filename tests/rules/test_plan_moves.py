@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from teaching.rules.arranged import Arrangement, Visit
+from teaching.rules.facts import Caution
 from teaching.rules.readiness import SELF_CARING, WITH_NURSING
 from teaching.rules.reasons import words
 from tests.rules.story import WARD_NURSE, Story, at
@@ -48,6 +49,19 @@ def test_story_5b_a_change_on_the_morning_of_leaving_makes_room_for_the_visit():
     found = move(story, "morning", "Tue 18:00")
     assert (found.result, found.agree) == (WITH_NURSING, True)
     assert words(found.reason) == "A change on the morning of leaving, Wed 13 May 10:00, if the stoma nurse agrees."
+
+
+def test_while_somebody_must_be_called_first_there_are_no_moves_and_no_aims():
+    """Mr E of stories 5, whose stoma is seen dark: one visit, or one extra change, is not what helps him now."""
+    def dark(told):
+        story = changes_helped("Tue 18:00")
+        seen = Caution("c", "dark-stoma", "call_now", "Stoma dark", at("Mon 11:00"), told=told)
+        return planned(story._add("cautions", seen))
+
+    waits = dark(None)
+    assert (waits.moves, waits.aims, waits.slack) == ((), (), None)
+    assert words(waits.said) == "Call first: Stoma dark. Teaching waits."
+    assert dark(at("Mon 11:10")).moves, "once told, it is for the stoma nurse to agree"
 
 
 def test_no_change_on_the_morning_within_a_day_of_the_last():

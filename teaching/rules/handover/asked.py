@@ -65,6 +65,8 @@ def _aim(chart: Chart, aim: Standing, person: str, say_which: bool) -> str:
 
 
 def _no_aim(assessment: Assessment) -> str:
+    if assessment.waits:
+        return words(assessment.waits)
     wanting = any(one.row.essential and not one.held for one in assessment.standings)
     if not assessment.standings:
         return "nothing is asked of anybody with what is written down now"
