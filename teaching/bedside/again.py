@@ -17,6 +17,7 @@ from teaching.bedside.topics_again import TopicsAgain
 from teaching.bedside.topics_page import TopicsPage
 from teaching.rules.assess import assess
 from teaching.rules.facts import Chart
+from teaching.rules.huddle import when
 from teaching.rules.policy import Policy
 
 TITLE, SIGN = "Correct what was signed", "Sign the corrected version"
@@ -35,13 +36,20 @@ class Again:
 
 def again(account, data, chart: Chart, policy: Policy, now, asker) -> Again:
     """`chart` is without the event itself, by the checklist of then."""
-    event = account.event
+    told = _form_for(account.event)(account, data, chart, policy, now, asker)
+    told.page.happened = f"as signed, {when(account.began_at, chart.ward, now)}"
+    return told
+
+
+def _form_for(event) -> Callable[..., Again]:
     if event.kind == "recheck":
-        return _recheck(account, data, chart, policy, now, asker)
+        return _recheck
     if event.procedure == "topics":
-        return _topics(account, data, chart, policy, now, asker)
-    if event.kind == "teaching" or event.procedure == "meeting":
-        return _recorder(account, data, chart, policy, now, asker)
+        return _topics
+    return _recorder if event.kind == "teaching" or event.procedure == "meeting" else _care
+
+
+def _care(account, data, chart, policy, now, asker) -> Again:
     form, page = CareAgain(data, account=account, chart=chart), CarePage(account.stay, chart, now, asker)
     page.title, page.sign = "Correct the care you signed", SIGN
     return Again(form, page, "correct_care.html", form.entry)

@@ -91,9 +91,9 @@ def elsewhere(stay, draft, form, now: datetime, asker) -> Elsewhere:
 
 
 def tapped_words(form, told: Iterable[tuple[str, str, object]]) -> list[tuple[str, str]]:
-    """(nurse, sentence) of each tap that this recorder's form still has a field for."""
+    """(nurse, sentence) of each tap that this recorder's form has a field for; what was taken back is left out."""
     return [
         (name, f"{form.fields[field].label}: {in_words(form.fields[field], value)}")
         for name, field, value in told
-        if field in form.fields and field != "which"
+        if field in form.fields and field != "which" and value not in ("", [], False)
     ]

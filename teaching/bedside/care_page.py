@@ -14,4 +14,5 @@ class CarePage:
         self.band = band_of(stay, chart)
         self.cautions = cautions_of(chart, now)
         self.clock = f"{chart.ward.local(now):%H:%M}"
+        self.happened = f"now, {self.clock}"
         self.signs_as = asker.signs_as

@@ -27,6 +27,7 @@ from teaching.record import beside, corrections
 from teaching.record.another_account import sheet_of
 from teaching.record.entries import SessionEntry
 from teaching.record.places import policy_for
+from teaching.rules.huddle import when
 
 MINUTE = timedelta(minutes=1)
 
@@ -77,6 +78,7 @@ def rate_beside(request, account):
         return reverse("session", args=[event.uid])
 
     page = RecorderPage(stay, chart, form, now, Asker(request))
+    page.happened = f"as the first nurse signed, {when(event.opened_at, chart.ward, now)}"
     page.taps, page.title, page.signature = "", "Rate this beside, alone", "Sign: I saw this too, and rated it alone"
     return _answer(request, form, "teaching/bedside/correct.html", store, page, account)
 

@@ -18,6 +18,8 @@ from teaching.rules.checklist import Row, applicable
 from teaching.rules.scene import has_agreed
 
 NOTHING_SAID = "Tap this if they did it all alone, or open a step below and say how it went."
+UNANSWERED = "More is said of this step, but not how it went. Tap how it went, or clear the rest."
+MORE = ("reason", "aids", "reported", "practised", "note")
 NOTHING_SAID_OF_PARTS = "Nothing is said of how it went. Open a part and tap its sentence, or answer a step in it."
 
 
@@ -97,6 +99,9 @@ class RecorderForm(forms.Form):
             ratings, began = self.ratings(), self.times()[0]
             if self.recorder.rates and not ratings:
                 self.add_error(*(("alone", NOTHING_SAID) if "alone" in self.fields else (None, NOTHING_SAID_OF_PARTS)))
+            for row in self.own_rows():
+                if self._more_said(row) and not (self._said(row) or self._alone(row)):
+                    self.add_error(f"ratings.{row.code}", UNANSWERED)
             answers = {one.code: one.answer for one in ratings}
             found = asked_of(
                 self.chart, self.chosen.stoma.key, began, finding_in(cleaned), self.policy, answers
@@ -123,6 +128,10 @@ class RecorderForm(forms.Form):
 
     def _said(self, row: Row) -> str:
         return self.cleaned_data.get(f"ratings.{row.code}", "")
+
+    def _more_said(self, row: Row) -> bool:
+        """A reason, aids, a note and the like, which would be lost without an answer."""
+        return any(self.cleaned_data.get(f"{name}.{row.code}") for name in MORE)
 
     def _alone(self, row: Row) -> bool:
         return not row.item.topic and self.cleaned_data.get(alone_name(part_of(row.item)), False)

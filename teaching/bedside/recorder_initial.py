@@ -38,10 +38,24 @@ def said_in(account, checklist: Checklist) -> dict[str, Any]:
     }
     hands = [one for one in ratings if not checklist.by_code[one.code].topic and one.answer not in NOT_RATED_CODES]
     said["practice"] = bool(hands) and all(one.practice for one in hands)
-    for code, one in _held(ratings, main).items():
-        said |= _row(one, checklist.by_code[code], main, said["practice"])
+    held = _held(ratings, main)
+    parts = _parts_of_others(held, checklist, main)
+    said |= {f"part_who.{part}": whose for part, whose in parts.items()}
+    for code, one in held.items():
+        item = checklist.by_code[code]
+        said |= _row(one, item, parts.get(part_of(item), main), said["practice"])
     finding = getattr(account, "finding", None)
     return said | (said_of(finding) if finding else {})
+
+
+def _parts_of_others(held: dict[str, Any], checklist: Checklist, main: str) -> dict[str, str]:
+    """{part: its learner} where a part was confirmed at once for somebody else."""
+    whose: dict[str, set[str]] = {}
+    for code, one in held.items():
+        part = part_of(checklist.by_code[code])
+        if one.entered_as == "phase" and part:
+            whose.setdefault(part, set()).add(str(one.learner.uid))
+    return {part: other for part, (other, *more) in whose.items() if other != main and not more}
 
 
 def main_of(ratings) -> str:
@@ -67,7 +81,8 @@ def _minutes(account) -> str:
     return str(round((account.ended_at - account.began_at).total_seconds() / 60)) if account.ended_at else ""
 
 
-def _row(one, item, main: str, practice: bool) -> dict[str, Any]:
+def _row(one, item, usual: str, practice: bool) -> dict[str, Any]:
+    """`usual` is whose row it is where nothing is said of it alone."""
     code, whose = one.code, str(one.learner.uid)
     said = {
         f"reason.{code}": one.reason,
@@ -75,7 +90,7 @@ def _row(one, item, main: str, practice: bool) -> dict[str, Any]:
         f"reported.{code}": one.reported,
         f"practised.{code}": one.practice and not practice,
         f"note.{code}": one.note,
-        f"who.{code}": "" if whose == main else whose,
+        f"who.{code}": "" if whose == usual else whose,
     }
     if one.entered_as == "phase":
         return said | {alone_name(part_of(item)): True}

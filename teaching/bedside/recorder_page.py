@@ -25,6 +25,7 @@ class RecorderPage:
         self.cautions = cautions_of(chart, now)
         self.not_offered = not_offered(chart, self.band.name, form.at, recorder.offered, recorder.without)
         self.clock = f"{chart.ward.local(now):%H:%M}"
+        self.happened = f"now, {self.clock}"
         self.asks_interpreter = any(needs_interpreter(chart, learner) for learner in chart.learners)
         procedures = list(dict.fromkeys(one.procedure for one in form.which.values()))
         self.title = TITLES[procedures[0]] if procedures else "Nothing to record here"

@@ -23,6 +23,7 @@ from teaching.bedside.seen_fields import finding_in
 from teaching.bedside.taps import draft_for, keep, own_draft, put_away_meanwhile, raise_seen, said_so_far, sign
 from teaching.record.charts import chart_for
 from teaching.record.places import policy_for
+from teaching.rules.huddle import when
 
 TEMPLATE = "teaching/bedside/recorder.html"
 
@@ -88,7 +89,7 @@ def recording(request, stay, recorder):
         entry = form.entry(role=role, draft=draft, client_skew_s=skew(request, now))
         account = sign(request.actor, entry, draft)
         raise_seen(request.actor, stay, form.stoma(), account.event.uid, form.cleaned_data, policy)
-        messages.success(request, f"Signed {page.clock}.")
+        messages.success(request, f"Signed {page.clock}{_earlier(form, now)}.")
         if entry.finding and entry.finding.wear_end:
             for caution in raise_for_wear(request.actor, stay, entry.stoma, account.event.uid, policy, now):
                 messages.warning(request, say(caution))
@@ -100,6 +101,12 @@ def recording(request, stay, recorder):
         "device": device_of(request.user, stay, recorder, chart),
     }  # fmt: skip
     return answer_form(request, form, TEMPLATE, store, context)
+
+
+def _earlier(form, now) -> str:
+    """When it is said to have happened, where that was not just now."""
+    began = form.cleaned_data["began_at"]
+    return f". It happened {when(began, form.chart.ward, now)}" if began else ""
 
 
 def _keep_what_was_seen(request, stay, form, draft, policy):

@@ -87,10 +87,16 @@ def _choices(asked: Mapping[str, tuple[str, Mapping[str, str]]]) -> dict[str, fo
 def _skin() -> dict[str, forms.Field]:
     return {
         f"skin.{region}": forms.ChoiceField(
-            label=f"Skin {label}", choices=[NOT_LOOKED, *words.SKIN.items()], required=False
+            label=skin_label(region), choices=[NOT_LOOKED, *words.SKIN.items()], required=False
         )
-        for region, label in words.SKIN_REGIONS.items()
+        for region in words.SKIN_REGIONS
     }
+
+
+def skin_label(region: str) -> str:
+    """Such as "Skin towards the feet", "Skin on the person's own left"."""
+    where = words.SKIN_REGIONS[region]
+    return f"Skin {where if where.startswith('towards') else f'on {where}'}"
 
 
 def _numbers(asked: Mapping[str, str]) -> dict[str, forms.Field]:

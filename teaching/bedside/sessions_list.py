@@ -83,6 +83,8 @@ def _how(chart: Chart, ratings: list[Rating]) -> str:
     if hands:
         alone = len(hands) - len(helped)
         said = [f"alone on all {alone}" if not helped else f"alone on {alone or 'none'} of {len(hands)}"]
+    if helped and len(helped) == len(hands) > 1 and len({one.answer for one in helped}) == 1:
+        said, helped = [f"needed help with all {len(hands)} ({_answer(helped[0])})"], []
     for what, own in (("needed help", helped), ("not rated", unrated), ("told, not seen", told)):
         if own:
             said.append(f"{what}: {', '.join(_step(chart, one) for one in own)}")
@@ -91,8 +93,12 @@ def _how(chart: Chart, ratings: list[Rating]) -> str:
 
 def _step(chart: Chart, rating: Rating) -> str:
     """Such as "Shut the outlet and check it (04)"."""
-    said = rating.answer if rating.answer.isdigit() else ANSWERS[rating.answer].words.lower()
-    return f"{chart.checklist.by_code[rating.code].title} ({said})"
+    return f"{chart.checklist.by_code[rating.code].title} ({_answer(rating)})"
+
+
+def _answer(rating: Rating) -> str:
+    """The level by its code, a judgement in words."""
+    return rating.answer if rating.answer.isdigit() else ANSWERS[rating.answer].words.lower()
 
 
 def _care(chart: Chart, care) -> str:

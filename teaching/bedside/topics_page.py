@@ -15,6 +15,7 @@ class TopicsPage(NotePage):
 
     def __init__(self, *args, form: TopicsForm, found, person: str, **kwargs) -> None:
         super().__init__(*args, says=(SAYS,), **kwargs)
+        self.happened = "now"
         stands = stands_at(form.chart, found, person)
         first = first_now(found.standings, form.chart.ward.local(found.at))
         rows = {item.code: (item, form[f"topic.{item.code}"], stands.get(item.code, ())) for item in form.items}

@@ -20,7 +20,7 @@ WORDS = {
     "slipped": "Was alone before; needed help {at} (level {answer}).",
     "slipped-judging": "Judged rightly before; judged wrongly {at}.",
     "set-up-only": "{at}: only set out or cleared up by someone (05).",
-    "alone-needed": "Alone, on {count:separate occasion}.",
+    "alone-needed": "Still to be shown alone, on {count:separate occasion}.",
     "once-more-another-time": "Alone {at}. Once more alone, in another shift or {hours:hour} away from it.",
     "once-more-another-date": "Alone {at}. Once more alone, on another date.",
     "real-needed": "So far only as practice. Once for real, alone.",

@@ -171,7 +171,7 @@ def test_a_persons_page_costs_the_same_queries_for_one_and_for_three_sessions(
 def test_rows_that_need_the_same_are_said_together(ward, ada, stoma, opened):
     ward.teach(ada, stoma, 9, ["01", "01", "06", "06", "06"])
     said = words(opened())
-    needed = "Needed help Tue 12 May 17:14 (level 01). Alone, on 2 separate occasions."
+    needed = "Needed help Tue 12 May 17:14 (level 01). Still to be shown alone, on 2 separate occasions."
     assert f"Choose when to empty; Lift the end, open it, then lower it: {needed}" in said
 
 

@@ -94,3 +94,18 @@ def test_what_no_field_holds_is_carried_as_it_was(ward, ada, stoma):
         ),
     )  # fmt: skip
     assert as_said_again(shown_and_sent_again(account, ada)) == as_stored(account)
+
+
+def test_a_part_that_somebody_else_did_is_said_once_and_not_row_by_row(ward, ada, stoma, send):
+    hugo, person = ward.helper(ada), ada.learners.get(kind="person")
+    said = ALONE | {"part_who.fit-protect": str(hugo.uid), "ratings.cut": "03", "who.cut": str(person.uid)}
+    assert send("change", ada, which=f"{stoma.uid}:{person.uid}", **said).status_code == 303
+    around = {"chart": chart_for(ada), "policy": DEFAULT, "now": timezone.now()}
+    initial = form_of(Account.objects.get(), **around).initial
+    assert initial["part_who.fit-protect"] == str(hugo.uid)
+    assert {name: whose for name, whose in initial.items() if name.startswith("who.") and whose} == {
+        "who.cut": str(person.uid)
+    }
+    assert as_said_again(shown_and_sent_again(Account.objects.get(), ada)) == [
+        tuple(row) for row in as_stored(Account.objects.get())
+    ]

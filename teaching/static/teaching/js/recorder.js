@@ -34,7 +34,7 @@ const aloneOf = (row) => {
 const showRows = () => {
   for (const row of form.querySelectorAll("[data-row]")) {
     const picked = pickedIn(row);
-    row.querySelector("[data-now]").textContent = picked ? `Now: ${words(picked)}` : aloneOf(row) ? "Now: alone" : "";
+    row.querySelector("[data-now]").textContent = picked ? `Now: ${words(picked)}` : aloneOf(row) ? `Now: ${row.dataset.alone}` : "";
   }
   for (const part of form.querySelectorAll("[data-part]")) {
     const rows = [...part.querySelectorAll("[data-row]")].filter((row) => !row.hidden);
@@ -75,6 +75,7 @@ form.addEventListener("change", async (event) => {
   showRows();
   const field = event.target.name;
   if (!form.querySelector('input[name="which"]:checked') || !field) return;
+  if (field.startsWith("began_at")) return; // in parts, and only whole is it a time: it goes with the signature
   const told = await taps.send(field, valueOf(field));
   showCautions(told?.cautions ?? [], event.target.closest("[id$='_field']"));
   const hint = form.querySelector("[data-hint]");

@@ -1,0 +1,78 @@
+"""What the recorder says and asks: nothing that was said is lost without a word, nothing is said that is not so."""
+
+import pytest
+from django.urls import reverse
+
+from teaching.models import Account
+from tests.bedside.reading import words
+
+
+def which(stay, stoma):
+    return f"{stoma.uid}:{stay.learners.get(kind='person').uid}"
+
+
+@pytest.mark.parametrize(
+    ("field", "value"),
+    [("reason", "rushed"), ("aids", "mirror"), ("note", "The clip was new."), ("reported", "on"), ("practised", "on")],
+)
+def test_what_is_said_of_a_step_without_an_answer_is_asked_for_and_not_lost(field, value, ada, stoma, send):
+    said = {"which": which(ada, stoma), "ratings.em-open": "06", f"{field}.em-close": value}
+    answer = send("emptying", ada, **said)
+    assert answer.status_code == 422
+    assert "Shut the outlet and check it: More is said of this step, but not how it went." in words(answer)
+    assert not Account.objects.exists()
+    assert send("emptying", ada, **said, **{"ratings.em-close": "04"}).status_code == 303
+
+
+def test_a_note_on_a_step_done_alone_with_the_rest_is_stored(ada, stoma, send):
+    said = {"which": which(ada, stoma), "alone": "on", "note.em-close": "Felt it twice."}
+    assert send("emptying", ada, **said).status_code == 303
+    assert Account.objects.get().ratings.get(code="em-close").note == "Felt it twice."
+
+
+def test_a_length_of_time_carries_no_code_and_a_level_does(ada, stoma, amber):
+    page = words(amber.get(reverse("change", args=[ada.uid])))
+    assert "10 minutes" in page and "10 10 minutes" not in page
+    assert "04 You had to cue" in page
+
+
+def test_a_decision_is_said_as_judged_where_its_part_is_confirmed(ada, stoma, amber):
+    page = amber.get(reverse("change", args=[ada.uid])).content.decode()
+    assert page.count('data-alone="judged rightly"') and page.count('data-alone="alone"')
+    rows = amber.get(reverse("change", args=[ada.uid])).context["form"].rows.values()
+    assert page.count('data-alone="judged rightly"') == sum(row.item.decision for row in rows if not row.item.topic)
+
+
+def test_lengths_are_said_as_they_were_written(ward, ada, stoma, send, amber):
+    said = {
+        "which": which(ada, stoma), "alone.prepare": "on", "finding.width_mm": "30", "finding.height_mm": "31.5",
+        "skin.own-left": "good",
+    }  # fmt: skip
+    assert send("change", ada, **said).status_code == 303
+    read = words(amber.get(reverse("session", args=[Account.objects.get().event.uid])))
+    assert "Stoma across, mm: 30 " in read and "Stoma up and down, mm: 31.5 " in read
+    assert "Skin on the person's own left: same as the skin near it" in read
+
+
+def test_help_that_was_needed_with_every_step_is_said_once(ward, ada, stoma, amber):
+    ward.teach(ada, stoma, 3, "02")
+    assert "Emptying: needed help with all 5 (02); seen by Amber Oakley." in words(
+        amber.get(reverse("person", args=[ada.uid]))
+    )
+
+
+def test_a_late_entry_says_when_it_happened_as_it_is_signed(ada, stoma, send, amber):
+    said = {"which": which(ada, stoma), "alone": "on"}
+    answer = send("emptying", ada, **said, began_at_0="2026-05-12T23:10")
+    assert "Signed 02:14. It happened yesterday 23:10." in words(amber.get(answer.url))
+    answer = send("emptying", ada, **said)
+    assert "Signed 02:14." in words(amber.get(answer.url)) and "It happened" not in words(amber.get(answer.url))
+
+
+def test_a_correction_says_the_time_as_signed_and_counts_its_steps(ward, ada, stoma, amber):
+    made = ward.teach(ada, stoma, 3, "06")
+    page = words(amber.get(reverse("correct-account", args=[made.uid])))
+    assert "When, where, how long (as signed, yesterday 23:14)" in page
+    assert "3. Why" in page and "4. Ada Fernhollow" in page
+    plain = words(amber.get(reverse("emptying", args=[ada.uid])))
+    assert "(now, 02:14)" in plain and "3. Ada Fernhollow" in plain
