@@ -18,9 +18,13 @@ from teaching.rules.in_place import newest
 from teaching.rules.lines import Policy
 from teaching.rules.readiness import Readiness
 from teaching.rules.readiness_said import (
+    TEACHING,
+    VISIT,
     Closing,
+    Written,
     appointment_said,
     arranged_said,
+    by_said,
     gap_said,
     offered,
     visit_said,
@@ -47,18 +51,20 @@ class Wanting:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One thing arranged or to arrange: its name, how far it is, and where to record it."""
+    """One thing arranged or to arrange: its name, how far it is, where to record it, and who wrote it down and when."""
 
     name: str
     said: str
     address: str
     made: bool
+    by: str = ""
 
 
 class ReadinessPage:
-    def __init__(self, stay, chart: Chart, assessment: Assessment, readiness: Readiness, policy: Policy, now: datetime):
+    def __init__(self, stay, chart: Chart, assessment: Assessment, readiness: Readiness, policy: Policy, now: datetime,
+                 written: Written):
         self.stay, self.chart, self.assessment, self.policy, self.now = stay, chart, assessment, policy, now
-        self.readiness = readiness
+        self.readiness, self.written = readiness, written
         self.band: Band = band_of(stay.now, chart)
         self.cautions = cautions_of(chart, now)
         self.cover: CoverDrawing = cover_drawing(chart, readiness, self.band.name)
@@ -118,7 +124,11 @@ class ReadinessPage:
     def _line(self, kind: Kind) -> Line:
         known = newest(self.chart, kind.code, self.now)
         said = arranged_said(self.chart, kind, self.now, self._when)
-        return Line(kind.words, said, self._arrange(kind.code), known is not None and known.state == "made")
+        return Line(kind.words, said, self._arrange(kind.code), known is not None and known.state == "made",
+                    self._by(kind.code))  # fmt: skip
+
+    def _by(self, code: str, key: str = "") -> str:
+        return by_said(self.written, code, key, self._dated)
 
     def _arrange(self, code: str) -> str:
         return reverse("arrange", args=[self.stay.uid, code])
@@ -128,7 +138,7 @@ class ReadinessPage:
         return [
             Line(
                 self._when(one.at).capitalize(), visit_said(one), reverse("visit", args=[self.stay.uid, one.key]),
-                one.state == "made",
+                one.state == "made", self._by(VISIT, one.key),
             )
             for one in sorted(self.chart.visits, key=lambda one: one.at)
         ]  # fmt: skip
@@ -139,6 +149,7 @@ class ReadinessPage:
             Line(
                 self._when(one.at).capitalize(), appointment_said(self.chart, one, self.band.name),
                 reverse("appointment", args=[self.stay.uid, one.key]), one.state in TAKES_PLACE,
+                self._by(TEACHING, one.key),
             )
             for one in sorted(self.chart.appointments, key=lambda one: one.at)
         ]  # fmt: skip

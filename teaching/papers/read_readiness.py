@@ -6,6 +6,7 @@ from hashlib import sha256
 
 from teaching.papers.dated import day
 from teaching.papers.readiness_record import Person, ReadinessRecord, readiness_record
+from teaching.record.arranged_by import arranged_by
 from teaching.record.kept_papers import newest_paper
 from teaching.record.outlook import readiness_of
 from teaching.rules.facts import Chart
@@ -27,7 +28,7 @@ def record_of(stay, unit, now: datetime) -> tuple[Chart, ReadinessRecord]:
     planned = plan(chart, assessment, policy, now, try_moves=False)
     return chart, readiness_record(
         chart, assessment, readiness, policy, now, person=person_here(stay, unit), plan=(words(planned.said),),
-        replaces=_before(stay),
+        written=arranged_by(stay), replaces=_before(stay),
     )  # fmt: skip
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass, replace
 from datetime import datetime
+from types import MappingProxyType
 from typing import Any
 
 from teaching.papers.dated import caution_said, dated, short
@@ -18,9 +19,13 @@ from teaching.rules.huddle import unsettled
 from teaching.rules.lines import Policy
 from teaching.rules.readiness import READINESS_VERSION, OfStoma, Readiness
 from teaching.rules.readiness_said import (
+    TEACHING,
+    VISIT,
     GapSaid,
+    Written,
     appointment_said,
     arranged_said,
+    by_said,
     gap_said,
     offered,
     visit_said,
@@ -129,15 +134,22 @@ def readiness_record(
     *,
     person: Person,
     plan: Iterable[str] = (),
+    written: Written = MappingProxyType({}),
     replaces: str = "",
 ) -> ReadinessRecord:
-    """The record as it stands at `now` (UTC). `plan` are the teaching plan's own sentences, where one was made."""
+    """The record as it stands at `now` (UTC). `plan` are the teaching plan's own sentences, where one was made.
+
+    `written`: who wrote down each arrangement, visit and appointment, and when.
+    """
 
     def say(moment: datetime) -> str:
         return short(moment, chart.ward)
 
     def wanting(found: Iterable[Gap]) -> tuple[GapSaid, ...]:
         return tuple(gap_said(chart, gap, person.name, now, say) for gap in found)
+
+    def by_whom(said: str, code: str, key: str = "") -> str:
+        return "; ".join(part for part in (said, by_said(written, code, key, say)) if part)
 
     kinds = list(offered(chart, policy, now))
     return ReadinessRecord(
@@ -154,12 +166,15 @@ def readiness_record(
         unseen=tuple(unseen(chart, assessment, person.name)),
         cover=cover_drawing(chart, readiness, person.name),
         helpers=tuple(Said(*told) for told in helpers_said(chart, person.name, now, say)),
-        arrangements=tuple(Said(kind.words, arranged_said(chart, kind, now, say)) for kind in kinds),
+        arrangements=tuple(
+            Said(kind.words, by_whom(arranged_said(chart, kind, now, say), kind.code)) for kind in kinds
+        ),
         visits=tuple(
-            Said(say(one.at), visit_said(one)) for one in sorted(chart.visits, key=lambda one: (one.at, one.key))
+            Said(say(one.at), by_whom(visit_said(one), VISIT, one.key))
+            for one in sorted(chart.visits, key=lambda one: (one.at, one.key))
         ),
         appointments=tuple(
-            Said(say(one.at), appointment_said(chart, one, person.name))
+            Said(say(one.at), by_whom(appointment_said(chart, one, person.name), TEACHING, one.key))
             for one in sorted(chart.appointments, key=lambda one: (one.at, one.key)) if one.at >= now
         ),
         to_do=tuple(words(one.reason) for one in readiness.to_do),

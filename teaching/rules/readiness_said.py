@@ -4,7 +4,7 @@ Used by the screen and by the paper, so the two never say different things. `say
 a screen says "tomorrow 10:00", a kept paper the date.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
@@ -19,6 +19,8 @@ from teaching.rules.reasons import words
 from teaching.rules.vocabulary import APPOINTMENT_STATES, ARRANGEMENT_STATES, PROCEDURES
 
 Say = Callable[[datetime], str]
+Written = Mapping[tuple[str, str], tuple[str, datetime]]  # by code and key: who wrote down what is in force, and when
+VISIT, TEACHING = "visit", "teaching"  # the codes of what there may be several of
 NAMED_STEPS = 3
 
 
@@ -75,6 +77,12 @@ def arranged_said(chart: Chart, kind: Kind, now: datetime, say: Say) -> str:
     told = [f"{detail.words}: {said}" for detail in kind.details if (said := _plain(known, detail))]
     due = say(known.due_at) if known.due_at else ""
     return ", ".join(part for part in (ARRANGEMENT_STATES[known.state], due, *told, known.value) if part)
+
+
+def by_said(written: Written, code: str, key: str, say: Say) -> str:
+    """Such as "by Senna Holt, Mon 7 Dec 10:20"; "" where nobody has written anything."""
+    name, at = written.get((code, key), ("", None))
+    return f"by {name}, {say(at)}" if at else ""
 
 
 def _plain(known: Arrangement, detail: Detail) -> str:

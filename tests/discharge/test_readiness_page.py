@@ -1,13 +1,15 @@
 """The readiness page: whom a result leans on, by name; who said yes and when; what a facility has accepted."""
 
 import html
+import io
 import re
 from datetime import timedelta
 
+import pdfplumber
 import pytest
 from django.urls import reverse
 
-from teaching.record.arrangements import make_arrangement
+from teaching.record.arrangements import arrange_visit, make_arrangement
 from teaching.record.stays import plan_home
 from tests.bedside.ward import NIGHT
 
@@ -48,3 +50,22 @@ def test_a_helper_stands_with_both_yeses_and_hours_and_beside_the_person(page, w
     both = rf"{helper.name}[^:]*: Ada Fernhollow said yes \w+ \d+ \w+ \d\d:\d\d; {helper.name} said yes"
     apart = rf"A full pouch\. Ada Fernhollow: at no hour\. {helper.name}[^:]*: at no hour\. Together: nobody"
     assert re.search(both, said) and re.search(apart, said)
+
+
+def test_each_arrangement_says_who_wrote_it_down_and_when(page, amber, ward, ada):
+    staff = ward.staff
+    make_arrangement(actor=staff["basil"], stay=ada, code="spare-kit", state="asked")
+    make_arrangement(actor=staff["amber"], stay=ada, code="spare-kit", state="made")
+    arrange_visit(actor=staff["basil"], stay=ada, at=NIGHT + timedelta(days=4), state="made", accepted_by="Nurse B")
+    said, paper = page(), draft(amber, ada)
+    for each in (said, paper):
+        assert re.search(r"Kit for the way home:? made;? by Amber Oakley, Wed 13 May 02:14", each)
+        assert re.search(r"to look only, accepted by Nurse B;? by Basil Thorne, Wed 13 May 02:14", each)
+        assert re.search(r"Follow-up with the surgical team:? not recorded", each)
+        assert not re.search(r"not recorded;? by", each)
+
+
+def draft(client, stay):
+    pdf = client.get(reverse("readiness-draft", args=[stay.uid])).content
+    with pdfplumber.open(io.BytesIO(pdf)) as opened:
+        return " ".join(" ".join(each.extract_text() for each in opened.pages).split())
