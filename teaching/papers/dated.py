@@ -40,6 +40,8 @@ def caution_said(caution: Caution, ward: Ward, now: datetime) -> tuple[str, str,
         state = f"told {short(caution.told, ward)}"
         state += f" ({caution.told_whom})" if caution.told_whom else ""
         state += f", answer: {caution.answer}" if caution.answer else ", no answer written"
-        state += f", look again {short(caution.look_again_at, ward)}" if caution.look_again_at else ""
+        if caution.look_again_at:
+            over = caution.look_again_at < now
+            state += f", look again {'was due ' if over else ''}{short(caution.look_again_at, ward)}"
         state += ", not settled"
     return CAUTION_LISTS.get(caution.list, caution.list), caution.words, state

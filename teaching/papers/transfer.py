@@ -1,27 +1,29 @@
-"""The transfer form for a care facility: kit, how it goes on, who does what, the next change, numbers, cautions."""
+"""The transfer form for a care facility: kit, how it goes on, who does what, the next change, numbers, cautions.
 
+It travels, so it says dates and never "tomorrow".
+"""
+
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
+from teaching.papers.dated import caution_said, dated, day, short
 from teaching.rules.assess import Assessment
 from teaching.rules.checklist import applicable, kit_at
 from teaching.rules.due import NextChange
 from teaching.rules.facts import Chart, Learner, Stoma
-from teaching.rules.fit import Size, sizes
+from teaching.rules.fit import Size, mm, sizes
 from teaching.rules.handover.asked import call_now_signs
-from teaching.rules.handover.background import worn
 from teaching.rules.handover.parts import Beside, Who
-from teaching.rules.handover.sbar import clock
-from teaching.rules.handover.situation import leaving
-from teaching.rules.huddle import HuddleCaution, caution_line, day_since, when
+from teaching.rules.huddle import CALL_NOW, HuddleCaution
 from teaching.rules.items import Item
 from teaching.rules.policy import Policy
 from teaching.rules.reasons import Counted
 from teaching.rules.scene import has_agreed
 from teaching.rules.showings import LOWER
-from teaching.rules.spoken import hours, learner_name, stoma_name
+from teaching.rules.spoken import kit_words, learner_name, stoma_name
 from teaching.rules.standing import Standing
-from teaching.rules.vocabulary import NOT_RATED_CODES, PROCEDURES
+from teaching.rules.vocabulary import GOES_TO, NOT_RATED_CODES, PROCEDURES
 from teaching.rules.worn import Pouch, pouches
 
 PUTTING_ON = ("fit-protect", "put-on")
@@ -56,7 +58,7 @@ class StomaOnForm:
     """
 
     name: str
-    day: str
+    formed: str
     kit: str
     change: str
     sizes: tuple[Size, ...]
@@ -97,25 +99,41 @@ def transfer_content(
     now: datetime,
     who: Who,
     beside: Beside,
-    standing: tuple[str, ...],
     unit: str,
     printed_by: str,
 ) -> TransferForm:
     """The form as it stands at `now` (UTC). What the record does not hold is said as not known, or left to write."""
     return TransferForm(
         who=who,
-        at=clock(chart.ward, now),
+        at=dated(now, chart.ward),
         now=now,
-        leaving=leaving(chart, now),
-        cautions=tuple(caution_line(each, chart.ward, now) for each in assessment.cautions),
+        leaving=_leaving(chart, now),
+        cautions=tuple(
+            HuddleCaution(*caution_said(each, chart.ward, now), each.list == CALL_NOW) for each in assessment.cautions
+        ),
         stomas=tuple(_on_form(chart, assessment, change, now, who) for change in assessment.changes),
         call_now=call_now_signs(chart, policy, now),
         phones=beside.phones,
-        standing=standing,
+        standing=tuple(_not_final(chart, beside)),
         unit=unit,
         printed_by=printed_by,
         policy=policy.version,
     )
+
+
+def _leaving(chart: Chart, now: datetime) -> str:
+    if chart.planned_at is None:
+        return "no day planned"
+    said = f"{dated(chart.planned_at, chart.ward)}, {GOES_TO[chart.goes_to]} (planned)"
+    return f"was planned {said}" if chart.planned_at < now else said
+
+
+def _not_final(chart: Chart, beside: Beside) -> Iterator[str]:
+    """What of it is not final: a draft, an entry that was amended."""
+    for one in beside.begun:
+        yield f"Draft: begun {short(one.at, chart.ward)} by {one.by}, not signed. It is not counted here."
+    if beside.amended_at:
+        yield f"Amended: an entry was last corrected or taken back {short(beside.amended_at, chart.ward)}."
 
 
 def _on_form(chart: Chart, assessment: Assessment, change: NextChange, now: datetime, who: Who) -> StomaOnForm:
@@ -125,8 +143,8 @@ def _on_form(chart: Chart, assessment: Assessment, change: NextChange, now: date
     own = [one for one in assessment.standings if one.stoma == stoma.key and not one.row.item.topic]
     return StomaOnForm(
         name=stoma_name(stoma),
-        day=day_since(stoma.formed_at, chart.ward, now),
-        kit=worn(chart, stoma, now),
+        formed=_formed(chart, stoma, now),
+        kit=_worn(chart, stoma, now),
         change=_change(chart, change, stoma, now),
         sizes=sizes(chart, stoma.key, now),
         pouches=pouches(chart, stoma.key, now),
@@ -136,15 +154,39 @@ def _on_form(chart: Chart, assessment: Assessment, change: NextChange, now: date
     )
 
 
+def _formed(chart: Chart, stoma: Stoma, now: datetime) -> str:
+    if stoma.formed_at is None:
+        return "surgery not recorded"
+    on = day(chart.ward.date(stoma.formed_at))
+    return f"surgery planned for {on}" if stoma.formed_at > now else f"made on {on}"
+
+
+def _worn(chart: Chart, stoma: Stoma, now: datetime) -> str:
+    kit, known = kit_at(chart, stoma.key, now), sizes(chart, stoma.key, now)
+    if kit is None:
+        return "no pouch is written down yet"
+    said = [kit_words(kit)]
+    if kit.pre_cut_mm:
+        said.append(f"pre-cut at {mm(kit.pre_cut_mm)} mm")
+    both = [one for one in known if one.width_mm and one.height_mm]
+    if not both:
+        return "; ".join([*said, "size of the stoma not known"])
+    size = both[-1]
+    said.append(f"stoma {size.width_mm:g} by {size.height_mm:g} mm, measured {short(size.at, chart.ward)}")
+    if size.opening_width_mm and size.opening_height_mm:
+        said.append(f"opening {mm(size.opening_width_mm)} by {mm(size.opening_height_mm)} mm")
+    return "; ".join(said)
+
+
 def _change(chart: Chart, change: NextChange, stoma: Stoma, now: datetime) -> str:
     kit = kit_at(chart, stoma.key, now)
     every = f"every {Counted(kit.interval_hours):hour}" if kit and kit.interval_hours else "how often is not known"
     if change.last is None:
         return f"no change is recorded, so when the next is due is not known; {every}"
-    on = f"on since {when(change.last, chart.ward, now)} ({hours(now - change.last)})"
+    on = f"on since {short(change.last, chart.ward)}"
     if change.due is None:
         return f"{on}; when the next is due is not known; {every}"
-    return f"{on}; next {'was due' if change.due < now else 'due'} {when(change.due, chart.ward, now)}; {every}"
+    return f"{on}; next {'was due' if change.due < now else 'due'} {short(change.due, chart.ward)}; {every}"
 
 
 def _putting_on(chart: Chart, stoma: Stoma, now: datetime) -> tuple[Item, ...]:

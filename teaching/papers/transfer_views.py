@@ -27,7 +27,6 @@ def transfer_form(request, stay):
         now=known.now,
         who=known.who,
         beside=known.beside,
-        standing=known.handover.standing,
         unit=request.unit.name,
         printed_by=name_of(request.user),
     )

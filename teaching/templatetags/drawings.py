@@ -112,15 +112,18 @@ def _bar(x: float, y: float) -> SafeString:
 
 
 @register.simple_tag
-def wear_drawing(pouches: Sequence[Pouch], now: datetime) -> SafeString:
-    """A bar a pouch, as long as it was worn: solid where it ended as planned, open with a cross where it leaked."""
+def wear_drawing(pouches: Sequence[Pouch], now: datetime, still: str = "on now") -> SafeString:
+    """A bar a pouch, as long as it was worn: solid where it ended as planned, open with a cross where it leaked.
+
+    `still` is said of the one that has not come off: a paper that travels says it otherwise.
+    """
     shown = list(pouches)[-SHOWN:]
     if not shown:
         return mark_safe("")
     longest = max((_worn(one, now) for one in shown), default=timedelta())
     scale = Scale(0, max(longest / timedelta(hours=1), 24), 0, WIDE - 175)
     lengths = [scale(_worn(one, now) / timedelta(hours=1)) for one in shown]
-    drawn = "".join(_pouch(one, place, lengths[place], now) for place, one in enumerate(shown))
+    drawn = "".join(_pouch(one, place, lengths[place], now, still) for place, one in enumerate(shown))
     return format_html(FRAME, WIDE, ROW * len(shown) + 6, FONTS, said_of_wear(shown), mark_safe(drawn))
 
 
@@ -134,7 +137,7 @@ def _worn(pouch: Pouch, now: datetime) -> timedelta:
     return (pouch.off or now) - pouch.on
 
 
-def _pouch(pouch: Pouch, place: int, length: float, now: datetime) -> SafeString:
+def _pouch(pouch: Pouch, place: int, length: float, now: datetime, still: str) -> SafeString:
     y = 4 + ROW * place
     look = {"leak": "hollow", "": "hollow"}.get(pouch.ended, "solid") if pouch.off else "hollow"
     line = 'stroke-width="2"' + (' stroke-dasharray="5 4"' if pouch.off is None else "")
@@ -145,5 +148,5 @@ def _pouch(pouch: Pouch, place: int, length: float, now: datetime) -> SafeString
         cross = '<path d="M{0:.1f} {1}l10 10m0 -10l-10 10" stroke="currentcolor" stroke-width="3"/>'
         drawn += shape(cross, x, y + 3)
     hours = f"{_worn(pouch, now) // timedelta(hours=1)} h"
-    said = "on now" if pouch.off is None else WEAR_ENDS.get(pouch.ended, "not said")
+    said = still if pouch.off is None else WEAR_ENDS.get(pouch.ended, "not said")
     return drawn + shape(TEXT, max(length, 4) + 22, y + 13, "start", f"{hours}, {said}")

@@ -1,6 +1,7 @@
 """The transfer form: kit, how it goes on, who does what, next change, numbers, cautions."""
 
 import io
+import re
 from dataclasses import replace
 
 import pikepdf
@@ -9,17 +10,18 @@ import pytest
 from teaching.papers.transfer import transfer_content
 from teaching.papers.transfer_sheets import transfer_pdf
 from teaching.rules.assess import assess
+from teaching.rules.board import Begun
 from teaching.rules.handover.parts import Beside
 from tests.papers.people import NOW, PHONES, WHO, full_person, person, two_stomas
 from tests.papers.reading import as_golden, clipped, elements, tagging, words
 from tests.rules.story import at
 
 
-def form(story, phones=PHONES):
+def form(story, phones=PHONES, **beside):
     chart, now = story.chart, at(NOW)
     paper = transfer_content(
         chart=chart, assessment=assess(chart, story.policy, now), policy=story.policy, now=now, who=WHO,
-        beside=Beside(phones=phones), standing=(), unit="Heron Ward (made up)", printed_by="Amber Oakley",
+        beside=Beside(phones=phones, **beside), unit="Heron Ward (made up)", printed_by="Amber Oakley",
     )  # fmt: skip
     return replace(paper, policy="1a2b3c")  # the version moves with every line of the policy
 
@@ -91,7 +93,9 @@ def test_who_has_not_agreed_is_not_on_the_form():
 
 
 def test_the_next_change_and_what_is_not_known():
-    assert form(full_person()).stomas[0].change == "on since yesterday 10:00 (27 h); next due Fri 10:00; every 72 hours"
+    assert form(full_person()).stomas[0].change == (
+        "on since Tue 12 May 10:00; next due Fri 15 May 10:00; every 72 hours"
+    )
     bare = person()
     bare.chart = replace(bare.chart, kits=())
     (stoma,) = form(bare).stomas
@@ -100,6 +104,33 @@ def test_the_next_change_and_what_is_not_known():
     (page, *_) = words(transfer_pdf(form(bare, phones=())))
     assert "Not known: no pouch is written down for it." in page
     assert "Not known: no number is written down for this unit." in page
+
+
+def test_it_travels_so_it_says_dates_and_never_tomorrow():
+    """"Stoma nurse today" is the name of a list, "today's date" what to write on a backing paper; an answer is told
+    in the words it was given, beside its date.
+    """
+    drawn = {"begun": (Begun("Basil Thorne", at("Wed 08:10")),), "amended_at": at("Tue 11:00")}
+    for story in (full_person(), two_stomas(), full_person().leaving("Tue 12:00")):
+        said = " ".join(words(transfer_pdf(form(story, **drawn))))
+        bare = re.sub("Stoma nurse today|today's date|answer: repeat total tomorrow", "", said)
+        assert re.findall(r"\b(today|tomorrow|yesterday|day \d+|on now|ago)\b", bare) == []
+        assert "Draft: begun Wed 13 May 08:10 by Basil Thorne, not signed. It is not counted here." in said
+        assert "Amended: an entry was last corrected or taken back Tue 12 May 11:00." in said
+
+
+def test_leaving_size_and_cautions_are_dated():
+    (front, _) = words(transfer_pdf(form(full_person())))
+    assert "Leaving Fri 15 May 2026 12:00, home (planned)." in front
+    assert "End ileostomy, right, made on 9 May 2026" in front
+    assert "stoma 32 by 30 mm, measured Tue 12 May 10:00; opening 34 by 33 mm." in front
+    assert (
+        "told Wed 13 May 08:10 (Dr Nettle), answer: repeat total tomorrow, look again Thu 14 May 07:00, not settled."
+    ) in front
+    assert form(full_person().leaving("Tue 12:00")).leaving == "was planned Tue 12 May 2026 12:00, home (planned)"
+    no_day = full_person()
+    no_day.chart = replace(no_day.chart, planned_at=None)
+    assert form(no_day).leaving == "no day planned"
 
 
 def test_two_stomas_stand_one_after_the_other():
