@@ -1,12 +1,17 @@
 """The ward of these tests, at 02:14 in the night of 13 May 2026, and a client for each of the cast."""
 
 import uuid
+from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 import time_machine
 from django.test import Client
 from django.urls import reverse
+from django.utils import timezone
 
+from teaching.record.charts import chart_for
+from teaching.record.kept_papers import keep_paper
 from tests.bedside.ward import NIGHT, build_ward
 
 
@@ -57,3 +62,18 @@ def send(amber):
         return client.post(reverse(name, args=[thing.uid]), body)
 
     return post
+
+
+@pytest.fixture
+def leaves_against_plan(ward):
+    """The sheet is signed and kept now; the call is promised in so many hours."""
+
+    def of(stay, hours=16, **content):
+        due = (timezone.now() + timedelta(hours=hours)).isoformat()
+        keep_paper(
+            actor=replace(ward.staff["amber"], proof="password given again"), stay=stay, kind="against-plan",
+            content={"call_due": due, "call_by": "Sorrel Vane, stoma nurse"} | content, pdf=b"%PDF",
+            revision=chart_for(stay).revision, policy_version="1a2b3c", meaning="I gave this sheet.",
+        )  # fmt: skip
+
+    return of

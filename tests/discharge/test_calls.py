@@ -1,17 +1,13 @@
 """Calls after leaving: a work list with its tries, and one call."""
 
-from dataclasses import replace
 from datetime import timedelta
 
 import pytest
 import time_machine
 from django.urls import reverse
-from django.utils import timezone
 
 from teaching.models import AfterHome
-from teaching.record.charts import chart_for
 from teaching.record.entries import CareEntry
-from teaching.record.kept_papers import keep_paper
 from teaching.record.sessions import record_care
 from teaching.record.stays import note_stay_event, plan_home
 from tests.bedside.reading import words as text_of
@@ -26,21 +22,6 @@ PROMISED = ", as promised on leaving against the plan: Sorrel Vane, stoma nurse.
 def gone(ward, ada, stoma):
     note_stay_event(actor=ward.staff["amber"], stay=ada, kind="left", left_to="home", at=NIGHT)
     return ada
-
-
-@pytest.fixture
-def leaves_against_plan(ward):
-    """The sheet is signed and kept now; the call is promised in so many hours."""
-
-    def of(stay, hours=16, **content):
-        due = (timezone.now() + hours * HOUR).isoformat()
-        keep_paper(
-            actor=replace(ward.staff["amber"], proof="password given again"), stay=stay, kind="against-plan",
-            content={"call_due": due, "call_by": "Sorrel Vane, stoma nurse"} | content, pdf=b"%PDF",
-            revision=chart_for(stay).revision, policy_version="1a2b3c", meaning="I gave this sheet.",
-        )  # fmt: skip
-
-    return of
 
 
 @pytest.fixture
