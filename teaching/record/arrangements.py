@@ -19,6 +19,7 @@ from teaching.record.refusals import refuse
 from teaching.record.sessions import skill_for
 from teaching.record.staff import sign_offs_of, valid_among
 from teaching.record.writing import done, next_number, writing
+from teaching.rules.arrangements import KINDS, PHONE
 from teaching.rules.vocabulary import APPOINTMENT_STATES, ARRANGEMENT_STATES, PROCEDURES
 
 FACILITY = "facility"
@@ -46,7 +47,7 @@ def make_arrangement(
         faults.add("code", "A visit and a teaching appointment have forms of their own.")
     faults.word("state", state, ARRANGEMENT_STATES)
     faults.text("value", value, 200)
-    _check_details(faults, details or {})
+    _check_details(faults, code, details or {})
     _check_moments(faults, due_at, at)
     faults.stop()
     return _store(
@@ -157,10 +158,14 @@ def _may_teach(teacher: Clinician, stay: Stay, stoma: Stoma | None, at: datetime
     return bool(about) and all(valid_among(signed, (skill_for(each),), at) for each in about)
 
 
-def _check_details(faults: Faults, details: Mapping[str, Any]) -> None:
+def _check_details(faults: Faults, code: str, details: Mapping[str, Any]) -> None:
+    asked = KINDS[code].details if code in KINDS else ()
+    rung = {detail.name for detail in asked if detail.kind == PHONE}
     for name, said in details.items():
         if isinstance(said, str):
             faults.text(name, said, 300)
+            if name in rung and said.strip():
+                faults.phone(name, said)
         elif isinstance(said, bool) or said is None:
             continue
         elif not isinstance(said, int):

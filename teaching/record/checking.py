@@ -12,6 +12,9 @@ from teaching.record.refusals import Fault, Refused, refuse
 
 CLOCKS_DIFFER = timedelta(minutes=2)  # a device's clock may run this much ahead before a time counts as future
 
+LEAST_DIGITS = 3  # of a number to ring, the shortest there are. Class C: common practice, no source
+NO_NUMBER = f"Nobody can ring this: write the number with its digits, at least {LEAST_DIGITS}."
+
 
 class Faults:
     """Collects faults in the order they are found; `stop` refuses them all at once."""
@@ -47,6 +50,11 @@ class Faults:
         elif len(value) > longest:
             self.add(field, f"This is {len(value)} characters long; shorten it to {longest}.")
 
+    def phone(self, field: str, value: str) -> None:
+        """Something that can be rung. How it is written, and whether it is answered, is for people to check."""
+        if not can_be_rung(value):
+            self.add(field, NO_NUMBER)
+
     def moment(self, field: str, value: datetime | None, now: datetime, *, needed: bool = True) -> bool:
         """A time with its zone, not in the future. True when it can be compared."""
         if value is None:
@@ -69,6 +77,10 @@ class Faults:
             fits = False
         if not fits:
             self.add(field, f"{value} {unit} is not possible here; measure again, {low:g} to {high:g} {unit}.")
+
+
+def can_be_rung(value: str) -> bool:
+    return sum(sign.isdecimal() for sign in value) >= LEAST_DIGITS
 
 
 def somebody(actor: Actor) -> Clinician:

@@ -42,6 +42,7 @@ def open_unit(
     if zone not in available_timezones():
         faults.add("zone", f"{zone!r} is not a time zone; write one such as Europe/London.")
     _check_settings(faults, shifts=shifts, leave_hour=leave_hour)
+    check_words(faults, {"languages": languages, "phrases": phrases or {}, "phones": phones})
     faults.stop()
     with writing():
         unit = Unit.objects.create(name=name.strip(), zone=zone, by=actor.clinician)

@@ -37,6 +37,8 @@ def check_words(faults: Faults, settings: Mapping[str, Any]) -> None:
             _check_row(faults, "phrases", row, ("english", "words"), f"in {language}")
     for row in settings.get("phones", ()):
         _check_row(faults, "phones", row, ("label", "number"), "to ring", may_lack=("hours",))
+        if row.get("number", "").strip():
+            faults.phone("phones", row["number"])
     for code, value in settings.get("slots", {}).items():
         faults.word("slots", code, SLOTS)
         if code in BETWEEN:

@@ -11,6 +11,7 @@ CATALOGUE_VERSION = 1
 
 BLOCKING, COVER, TO_DO = "blocking", "cover", "to do"
 TEXT, YES, NUMBER, DAY = "text", "yes or no", "whole number", "date as YYYY-MM-DD"
+PHONE = "number that can be rung"
 
 SUPPLIES = "supplies"
 NUMBER_TO_RING = "number"
@@ -88,7 +89,7 @@ CATALOGUE = (
     Kind(
         NUMBER_TO_RING, "A number to ring, day and night", BLOCKING,
         "A leak or a dark stoma does not wait for the morning.", NO_SOURCE, C,
-        (Detail("phone", "Number"), Detail("day_and_night", "Answered day and night", YES)),
+        (Detail("phone", "Number", PHONE), Detail("day_and_night", "Answered day and night", YES)),
         facility=False,
     ),
     Kind(
@@ -158,7 +159,7 @@ CATALOGUE = (
             Detail("from_hour", "Else from (hour)", NUMBER, needed=False),
             Detail("until_hour", "until (hour)", NUMBER, needed=False),
             Detail("weekends", "At weekends too", YES, needed=False),
-            Detail("phone", "Number", needed=False),
+            Detail("phone", "Number", PHONE, needed=False),
         ),
         wanted="may help", facility=False,
     ),

@@ -8,6 +8,7 @@ from django.views.decorators.http import require_safe
 
 from teaching.access.forms_in import answer_form
 from teaching.access.guards import guard
+from teaching.record.checking import NO_NUMBER, can_be_rung
 from teaching.record.places import change_unit, settings_of
 from teaching.record.unit_words import BETWEEN, slots_of
 from teaching.rules.spoken import LANGUAGES
@@ -44,6 +45,13 @@ class PhrasesForm(RowsForm):
 class PhonesForm(RowsForm):
     parts = (("label", "Who answers", 80, True), ("number", "Number", 40, True), ("hours", "When", 80, False))
     kind, most = "phone", 4
+
+    def clean(self) -> dict:
+        said = super().clean()
+        for name, value in list(said.items()):
+            if name.endswith("_number") and value and not can_be_rung(value):
+                self.add_error(name, NO_NUMBER)
+        return said
 
 
 class SlotsForm(forms.Form):

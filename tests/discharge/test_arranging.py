@@ -55,6 +55,20 @@ def test_supplies_refused(fill, fields, sentence):
     assert not Arrangement.objects.exists()
 
 
+@pytest.mark.parametrize("code", ["number", "leak-service"])
+@pytest.mark.parametrize("state", ["asked", "made"])
+def test_a_number_that_nobody_can_ring_is_refused_beside_its_field(fill, code, state):
+    """It would head the sheet for home."""
+    said = {"state": state, "day_and_night": "on"} | ({"answers_hours": "4"} if code == "leak-service" else {})
+    answer = fill("arrange", code=code)(**said, phone="nonsense")
+    assert answer.status_code == 422
+    asked = "Nobody can ring this: write the number with its digits, at least 3."
+    assert answer.context["form"].errors == {"phone": [asked]}
+    assert not Arrangement.objects.exists()
+    assert fill("arrange", code=code)(**said, phone="").status_code == 303, "left open, it is only not known"
+    assert fill("arrange", code=code)(**said, phone="00000 000 200").status_code == 303
+
+
 @pytest.mark.parametrize("code", ["visit", "size", "no-such-thing"])
 def test_what_is_not_arranged_by_this_form_is_not_there(amber, ada, code):
     assert amber.get(reverse("arrange", args=[ada.uid, code])).status_code == 404

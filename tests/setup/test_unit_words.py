@@ -62,6 +62,22 @@ def test_numbers_to_ring_with_their_hours(house, lead, send):
     assert page.status_code == 422 and "Fill this in too" in errors(page)
 
 
+@pytest.mark.parametrize("number", ["abc", "12", "ring the ward"])
+def test_a_number_to_ring_that_nobody_can_ring_is_refused_beside_its_field(house, lead, send, number):
+    said = {"phone_1_label": "Stoma nurses", "phone_1_number": "00000 000 100"}
+    page = send(lead, "unit-phones", unit(house), **said, phone_2_label="Ward", phone_2_number=number)
+    asked = "Nobody can ring this: write the number with its digits, at least 3."
+    assert page.status_code == 422 and page.context["form"].errors == {"phone_2_number": [asked]}
+    assert settings_of(house.own).phones == []
+    with pytest.raises(Refused, match="at least 3"):
+        change_unit(actor=house.actor, unit=house.own, phones=[{"label": "Ward", "number": number}])
+
+
+def test_a_short_number_inside_the_house_can_be_rung(house, lead, send):
+    said = {"phone_1_label": "Ward", "phone_1_number": "ext. 999"}
+    assert send(lead, "unit-phones", unit(house), **said).status_code == 303
+
+
 def test_a_slot_is_empty_until_set_and_says_who_set_it_and_when(house, lead, send):
     assert [slot.value for slot in slots_of(house.own)] == ["", ""]
     page = words(lead.get(reverse("unit-words", kwargs=unit(house))))
