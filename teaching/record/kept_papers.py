@@ -5,9 +5,11 @@ A paper is drawn before the transaction; inside it the facts must still be the o
 
 import json
 from collections.abc import Mapping
+from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any
 
+from django.db.models.fields.json import KT
 from django.utils import timezone
 
 from teaching.models import Paper, PaperFile, Stay
@@ -84,15 +86,33 @@ def newest_paper(stay: Stay, kind: str) -> Paper | None:
     return Paper.objects.filter(stay=stay, kind=kind).select_related("signed_by").order_by("-number").first()
 
 
+@dataclass(frozen=True, slots=True)
+class Stands:
+    """How a stay stands now, which a kept paper is held against: `result` as a paper says it."""
+
+    revision: int
+    policy_version: str
+    result: str
+
+
 def kept_of(stay: Stay) -> list[Any]:
-    """The papers of a stay, newest first, without what they say: uid, kind, revision, whether signed, headline."""
+    """The papers of a stay, newest first, without what else they say: uid, kind, what they were made from, whether
+    signed, headline, result (None: this kind says none).
+    """
     rows = Paper.objects.filter(stay=stay).order_by("-pk")
-    return list(rows.values_list("uid", "kind", "revision", "signed_at", "content__headline", named=True))
+    rows = rows.annotate(headline=KT("content__headline"), result=KT("content__result"))
+    names = ("uid", "kind", "revision", "policy_version", "signed_at", "headline", "result")
+    return list(rows.values_list(*names, named=True))
 
 
-def changed_since(paper: Paper, revision: int) -> bool:
-    """Whether anything was written about the stay after the paper was kept."""
-    return paper.revision != revision
+def changed_since(kept: Any, now: Stands) -> bool:
+    """Whether anything was written about the stay, the policy moved on, or the same facts judged now say otherwise.
+
+    `kept` of `kept_of`. The policy and the result matter where the paper says a result.
+    """
+    if kept.revision != now.revision:
+        return True
+    return kept.result is not None and (kept.policy_version, kept.result) != (now.policy_version, now.result)
 
 
 def _sha256(told: bytes) -> str:

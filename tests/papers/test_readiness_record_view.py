@@ -3,6 +3,7 @@
 import io
 import re
 import uuid
+from dataclasses import replace
 from datetime import timedelta
 
 import pdfplumber
@@ -13,7 +14,10 @@ from django.urls import reverse
 from teaching.discharge.papers_list import papers_of
 from teaching.models import Paper, PaperFile, StayNow, TrailLine
 from teaching.papers.forms import AGAIN
+from teaching.papers.read_readiness import record_of
 from teaching.record.arrangements import make_arrangement
+from teaching.record.kept_papers import Stands, keep_paper
+from teaching.record.places import set_policy
 from tests.bedside.conftest import ada, at_night, signed_in, stoma, ward  # noqa: F401
 from tests.bedside.ward import NIGHT, PASSWORD
 
@@ -136,6 +140,26 @@ def test_what_changed_since_is_said_on_the_page_and_on_a_cover_sheet(amber, addr
     assert bytes(PaperFile.objects.get().bytes) == kept
 
 
+def test_another_policy_is_a_change_and_the_cover_sheet_names_it(amber, address, ada, ward):  # noqa: F811
+    sign(amber, address, read(amber, address))
+    set_policy(actor=ward.staff["amber"], unit=ada.now.unit, overrides={"freshness": 47}, why="local agreement")
+    assert "Changed since signing." in amber.get(reverse("readiness", args=[ada.uid])).content.decode()
+    said = words(amber.get(reverse("changed-since", args=[Paper.objects.get().uid])).content)
+    assert "Policy version No longer said" in said
+
+
+def test_the_same_facts_that_come_to_another_result_by_now_are_a_change(amber, ada, ward):  # noqa: F811
+    chart, paper = record_of(ada, ada.now.unit, NIGHT)
+    assert paper.result == "Not yet"
+    earlier = replace(paper, result="Self-caring").signed("Amber Oakley", "ward nurse", "Tue 12 May 2026 02:14")
+    keep_paper(
+        actor=replace(ward.staff["amber"], proof="password given again"), stay=ada, kind="readiness", meaning="So.",
+        content=earlier.plain, pdf=b"%PDF-", revision=chart.revision, policy_version=paper.policy,
+    )  # fmt: skip
+    page = amber.get(reverse("readiness", args=[ada.uid])).content.decode()
+    assert "Changed since signing." in page and "Cover sheet: what changed" in page
+
+
 def test_a_cover_sheet_where_no_word_changed_says_so(amber, address):
     sign(amber, address, read(amber, address))
     said = words(amber.get(reverse("changed-since", args=[Paper.objects.get().uid])).content)
@@ -170,4 +194,4 @@ def test_the_list_of_kept_papers_is_one_query_however_many(amber, address, ada, 
         while Paper.objects.count() < count:
             sign(amber, address, read(amber, address))
         with django_assert_num_queries(1):
-            assert len(papers_of(ada, 1)) == count
+            assert len(papers_of(ada, Stands(1, "", ""))) == count

@@ -7,7 +7,16 @@ import time_machine
 from django.db import connection
 
 from teaching.models import Paper, PaperFile, StayNow, TrailLine
-from teaching.record.kept_papers import Damaged, FactsMoved, changed_since, keep_paper, newest_paper, reprint
+from teaching.record.kept_papers import (
+    Damaged,
+    FactsMoved,
+    Stands,
+    changed_since,
+    keep_paper,
+    kept_of,
+    newest_paper,
+    reprint,
+)
 from teaching.record.refusals import Refused
 from tests.bedside.ward import NIGHT, build_ward
 
@@ -65,15 +74,29 @@ def test_a_sheet_that_nobody_signs_needs_none(ward, drawn):
     assert (paper.signed_by, paper.signed_at, paper.proof) == (None, None, "")
 
 
-def test_the_newest_counts_and_changed_since_is_told(ward, drawn):
-    first = keep_paper(**drawn)
-    assert not changed_since(first, StayNow.objects.get(stay=drawn["stay"]).revision)
-    ward.helper(drawn["stay"])
-    now = StayNow.objects.get(stay=drawn["stay"]).revision
-    assert changed_since(first, now)
-    second = keep_paper(**drawn | {"revision": now})
+def test_the_newest_counts(drawn):
+    first, second = keep_paper(**drawn), keep_paper(**drawn)
     assert newest_paper(drawn["stay"], "readiness") == second
     assert (first.number, second.number) == (1, 2)
+
+
+@pytest.mark.parametrize(("now", "changed"), [
+    ({}, False),
+    ({"revision": 999}, True),
+    ({"policy_version": "1" * 12}, True),
+    ({"result": "self-caring"}, True),
+])
+def test_changed_since_is_told_by_facts_by_policy_and_by_what_the_same_facts_come_to(drawn, now, changed):
+    keep_paper(**drawn)
+    (row,) = kept_of(drawn["stay"])
+    assert changed_since(row, replace(Stands(drawn["revision"], "0" * 12, "not yet"), **now)) is changed
+
+
+def test_a_paper_that_says_no_result_is_changed_by_facts_alone(drawn):
+    keep_paper(**drawn | {"kind": "take-home", "content": {"parts": []}, "meaning": ""})
+    (row,) = kept_of(drawn["stay"])
+    assert not changed_since(row, Stands(drawn["revision"], "another", "not yet"))
+    assert changed_since(row, Stands(drawn["revision"] + 1, "another", "not yet"))
 
 
 def test_touched_bytes_are_never_handed_out(drawn):
