@@ -8,14 +8,17 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from teaching.papers.dated import caution_said, dated, day, short
+from teaching.papers.take_home_facts import made
+from teaching.rules.arrangements import FACILITY, SUPPLIES
 from teaching.rules.assess import Assessment
 from teaching.rules.checklist import applicable, kit_at
 from teaching.rules.due import NextChange
-from teaching.rules.facts import Chart, Learner, Stoma
+from teaching.rules.facts import Arrangement, Chart, Learner, Stoma
 from teaching.rules.fit import Size, mm, sizes
 from teaching.rules.handover.asked import call_now_signs
 from teaching.rules.handover.parts import Beside, Who
 from teaching.rules.huddle import CALL_NOW, HuddleCaution
+from teaching.rules.in_place import newest
 from teaching.rules.items import Item
 from teaching.rules.policy import Policy
 from teaching.rules.reasons import Counted
@@ -70,10 +73,18 @@ class StomaOnForm:
 
 @dataclass(frozen=True, slots=True)
 class TransferForm:
+    """`goes_to` and `taken_over_by`: the facility and the nurse there who accepted, `codes` of each item; "" leaves
+    a line to write on. `supplies`: what else is arranged of the kit that goes along.
+    """
+
     who: Who
     at: str
     now: datetime
     leaving: str
+    goes_to: str
+    taken_over_by: str
+    supplies: tuple[tuple[str, str], ...]
+    codes: str
     cautions: tuple[HuddleCaution, ...]
     stomas: tuple[StomaOnForm, ...]
     call_now: str
@@ -108,6 +119,10 @@ def transfer_content(
         at=dated(now, chart.ward),
         now=now,
         leaving=_leaving(chart, now),
+        goes_to=_detail(made(chart, FACILITY, now), "name"),
+        taken_over_by=_detail(made(chart, FACILITY, now), "accepted_by"),
+        supplies=tuple(_supplies(chart, now)),
+        codes=_detail(newest(chart, SUPPLIES, now), "codes"),
         cautions=tuple(
             HuddleCaution(*caution_said(each, chart.ward, now), each.list == CALL_NOW) for each in assessment.cautions
         ),
@@ -119,6 +134,23 @@ def transfer_content(
         printed_by=printed_by,
         policy=policy.version,
     )
+
+
+def _detail(said: Arrangement | None, name: str) -> str:
+    return str(said.detail(name) or "") if said else ""
+
+
+def _supplies(chart: Chart, now: datetime) -> Iterator[tuple[str, str]]:
+    """Name and words: size as ordered, for how many days, the first delivery, and from whom."""
+    said, along = newest(chart, SUPPLIES, now), made(chart, SUPPLIES, now)
+    if size := _detail(said, "size"):
+        yield "Size", size
+    if days := _detail(along, "days"):
+        yield "Goes along", f"kit for {days} days"
+    if along and along.due_at:
+        yield "First delivery", dated(along.due_at, chart.ward)
+    if supplier := _detail(said, "supplier"):
+        yield "From", supplier
 
 
 def _leaving(chart: Chart, now: datetime) -> str:

@@ -133,6 +133,34 @@ def test_leaving_size_and_cautions_are_dated():
     assert form(no_day).leaving == "no day planned"
 
 
+THERE = {"accepted_by": "Senna Holt", "is_nurse": True, "name": "Larch House (made up)"}
+
+
+def test_where_they_go_and_who_takes_over_are_printed_where_they_are_known():
+    (front, *_) = words(transfer_pdf(form(full_person().arranged("facility", **THERE))))
+    assert "Goes to Larch House (made up) Taken over by Senna Holt" in front
+    for story in (full_person(), full_person().arranged("facility", state="asked", **THERE)):
+        (front, *_) = words(transfer_pdf(form(story)))
+        assert re.search(r"Goes to \.{9,} Taken over by \.{9,}", front)
+
+
+def test_codes_and_size_of_the_kit_are_the_ones_arranged():
+    kit = {"codes": "pouch 000-10, flange 000-20", "size": "34 mm", "days": 14, "supplier": "Wharf Supply (made up)"}
+    (front, *_) = words(transfer_pdf(form(full_person().arranged("supplies", due="Mon+2 10:00", **kit))))
+    assert (
+        "Kit that goes along Codes: pouch 000-10, flange 000-20 Size: 34 mm Goes along: kit for 14 days "
+        "First delivery: Mon 25 May 2026 10:00 From: Wharf Supply (made up)"
+    ) in front
+    assert "write them here" not in front
+    only_asked = form(full_person().arranged("supplies", state="asked", due="Mon+2 10:00", **kit))
+    assert only_asked.codes and [name for name, _ in only_asked.supplies] == ["Size", "From"]
+
+
+def test_codes_that_nobody_wrote_down_leave_lines_to_write_on():
+    (front, *_) = words(transfer_pdf(form(full_person())))
+    assert "Codes (none written down; write them here): pouch ....." in front
+
+
 def test_two_stomas_stand_one_after_the_other():
     paper = transfer_pdf(form(two_stomas()))
     said = " ".join(words(paper))
