@@ -99,7 +99,7 @@ def sign_off(demo: Demo) -> None:
         for skill in worker.teaches:
             staff.accept_certificate(
                 actor=lead, nurse=demo.actors[worker.username].clinician, skill=skill,
-                certificate="Made-up college, seen by the unit lead",
+                unit=demo.units[HERON], certificate="Made-up college, seen by the unit lead",
                 valid_from=demo.now - TWO_YEARS / 4, valid_until=demo.now + TWO_YEARS / 4,
             )  # fmt: skip
 
