@@ -7,6 +7,7 @@ from pathlib import Path
 
 from django.utils import timezone
 
+from teaching.models import Unit
 from teaching.record.practices import record_practice
 from teaching.record.skills import publish_skills, skills_in_force
 from teaching.record.staff import accept_certificate
@@ -32,6 +33,7 @@ def certify(lead, nurse, skill="change", days_ago=100, days_left=200):
     now = timezone.now()
     return accept_certificate(
         actor=lead, nurse=nurse.clinician, skill=skill, certificate="Made-up college, 2026",
+        unit=Unit.objects.filter(memberships__clinician=lead.clinician)[0],
         valid_from=now - timedelta(days=days_ago), valid_until=now + timedelta(days=days_left),
     )  # fmt: skip
 

@@ -1,9 +1,9 @@
 """Forms of signing off, withdrawing, and accepting a certificate from elsewhere."""
 
-from datetime import datetime, time
-from zoneinfo import ZoneInfo
-
 from django import forms
+
+from teaching.access.ward_time import DayField
+from teaching.rules.ward import Ward
 
 
 class SignOffForm(forms.Form):
@@ -26,23 +26,19 @@ class CertificateForm(forms.Form):
         help_text="As it stands on the certificate you have seen.",
         error_messages={"required": "Write who issued the certificate, and when."},
     )
-    valid_from = forms.DateField(
-        label="Valid from",
-        widget=forms.DateInput(attrs={"type": "date"}),
-        error_messages={"required": "Write the day it begins.", "invalid": "Write a day, such as 2026-03-08."},
-    )
-    valid_until = forms.DateField(
-        label="Valid until",
-        help_text="The last day it holds; 36 months at most.",
-        widget=forms.DateInput(attrs={"type": "date"}),
-        error_messages={"required": "Write the last day it holds.", "invalid": "Write a day, such as 2026-03-08."},
-    )
+    valid_from = DayField(label="Valid from", error_messages={"required": "Write the day it begins."})
+    valid_until = DayField(label="Valid until", error_messages={"required": "Write the last day it holds."})
 
-    def said(self, zone: str) -> dict:
+    def __init__(self, *args, longest: int, **kwargs):
+        """`longest` in months, as the hospital's policy has it."""
+        super().__init__(*args, **kwargs)
+        self.fields["valid_until"].help_text = f"The last day it holds; {longest} months at most."
+
+    def said(self, ward: Ward) -> dict:
         """What the verb is told: the first moment of the first day and the last of the last, on the ward's clock."""
-        data, here = self.cleaned_data, ZoneInfo(zone)
+        data = self.cleaned_data
         return {
             "certificate": data["certificate"],
-            "valid_from": datetime.combine(data["valid_from"], time.min, tzinfo=here),
-            "valid_until": datetime.combine(data["valid_until"], time.max, tzinfo=here),
+            "valid_from": ward.begins(data["valid_from"]),
+            "valid_until": ward.ends(data["valid_until"]),
         }

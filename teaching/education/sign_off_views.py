@@ -65,7 +65,7 @@ def accept_certificate(request, unit, nurse, skill):
     ward = ward_of(unit)
 
     def store(form):
-        staff.accept_certificate(actor=request.actor, nurse=nurse, skill=skill, **form.said(ward.zone))
+        staff.accept_certificate(actor=request.actor, nurse=nurse, skill=skill, unit=unit, **form.said(ward))
         messages.success(request, f"Accepted: {name}, {told.title.lower()}.")
         return back
 
@@ -74,4 +74,5 @@ def accept_certificate(request, unit, nurse, skill):
         "says": "Signed off elsewhere, and you have seen the paper. Your name stands beside it.",
         "button": "Accept it, in my name",
     }  # fmt: skip
-    return answer_form(request, CertificateForm(request.POST or None), ACT, store, page)
+    form = CertificateForm(request.POST or None, longest=policy_for(None, timezone.now()).sign_off_longest)
+    return answer_form(request, form, ACT, store, page)

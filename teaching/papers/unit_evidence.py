@@ -6,9 +6,8 @@ Nurses stand by name. Nobody is ranked, and no person in care is named.
 
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass
-from datetime import date, datetime, time
+from datetime import date, datetime
 from typing import Any
-from zoneinfo import ZoneInfo
 
 from teaching.papers.competence_record_lines import Requirements, SignOffLine, Span, seen_said, sign_off_lines
 from teaching.papers.dated import dated
@@ -106,8 +105,7 @@ def unit_evidence(
 
 def span_of(first: date, last: date, ward: Ward) -> Span:
     """The first moment of the first day and the last of the last, on the ward's clock."""
-    here = ZoneInfo(ward.zone)
-    return datetime.combine(first, time.min, tzinfo=here), datetime.combine(last, time.max, tzinfo=here)
+    return ward.begins(first), ward.ends(last)
 
 
 @dataclass(frozen=True)

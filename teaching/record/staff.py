@@ -1,7 +1,6 @@
 """Staff: who they are, what roles they hold, how they sign in, and a certificate accepted from elsewhere."""
 
 import secrets
-from calendar import monthrange
 from collections.abc import Sequence
 from datetime import datetime
 
@@ -23,10 +22,11 @@ from teaching.models import (
 from teaching.models.staff import SKILLS
 from teaching.record.actor import Actor
 from teaching.record.checking import Faults, somebody
-from teaching.record.places import policy_for
+from teaching.record.places import policy_for, ward_of
 from teaching.record.prepared import read
 from teaching.record.refusals import refuse
 from teaching.record.writing import done, next_number, one_at_a_time, writing
+from teaching.rules.competence import months_later
 from teaching.rules.vocabulary import GRADES, HOSPITAL_ROLES, ROLES
 
 SIGNED_OFF = ("id", "uid", "nurse_id", "skill", "number", "kind", "valid_from", "valid_until")
@@ -172,30 +172,34 @@ def close_account(*, actor: Actor, user: User) -> User:
 
 
 def accept_certificate(
-    *, actor: Actor, nurse: Clinician, skill: str, certificate: str, valid_from: datetime, valid_until: datetime
+    *,
+    actor: Actor,
+    nurse: Clinician,
+    skill: str,
+    unit: Unit,
+    certificate: str,
+    valid_from: datetime,
+    valid_until: datetime,
 ) -> SignOff:
-    """A skill signed off elsewhere, accepted by name. Never one's own."""
-    faults = Faults()
+    """A skill signed off elsewhere, accepted by name on a unit. Never one's own.
+
+    It lasts to the end of its last day on the unit's own clock, as a sign-off does, and is judged by days.
+    """
+    faults, ward, longest = Faults(), ward_of(unit), policy_for(None, timezone.now()).sign_off_longest
+    first, last = ward.date(valid_from), ward.date(valid_until)
     faults.word("skill", skill, SKILLS)
     faults.text("certificate", certificate, 200, "Who issued the certificate, and when,")
     if actor.clinician == nurse:
         faults.add("nurse", "Nobody signs for themselves; ask another lead.")
-    if valid_until <= valid_from:
+    if last < first:
         faults.add("valid_until", "It ends before it starts; correct one of the two dates.")
-    elif valid_until > _months_later(valid_from, policy_for(None, timezone.now()).sign_off_longest):
-        months = policy_for(None, timezone.now()).sign_off_longest
-        faults.add("valid_until", f"A sign-off lasts {months} months at most; set an earlier end.")
+    elif last > months_later(first, longest):
+        faults.add("valid_until", f"A sign-off lasts {longest} months at most; set an earlier end.")
     faults.stop()
     return _sign_off(
         actor, "accept_certificate", nurse, skill, kind="granted", certificate=certificate.strip(),
-        valid_from=valid_from, valid_until=valid_until,
+        valid_from=valid_from, valid_until=ward.ends(last),
     )
-
-
-def _months_later(start: datetime, months: int) -> datetime:
-    """The same day so many months on, the last of the month where that day is not."""
-    year, month = divmod(start.year * 12 + start.month - 1 + months, 12)
-    return start.replace(year=year, month=month + 1, day=min(start.day, monthrange(year, month + 1)[1]))
 
 
 def withdraw_sign_off(*, actor: Actor, nurse: Clinician, skill: str, reason: str) -> SignOff:

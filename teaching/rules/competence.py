@@ -7,7 +7,7 @@ No published number of practices makes a nurse competent; the version's own numb
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, time
+from datetime import date, datetime
 
 from teaching.rules.competence_facts import NOT_OBSERVED, Nurse, Practice, SignOff, Skill
 from teaching.rules.lines import Policy
@@ -100,8 +100,7 @@ def counting(nurse: Nurse, skill: Skill, held: SignOff | None, now: datetime) ->
 
 def lasts_until(granted: datetime, policy: Policy, ward: Ward) -> datetime:
     """The last moment of the day, months later, on the ward's clock: 31 Jan and one month is the last of February."""
-    day = months_later(ward.date(granted), min(policy.sign_off_lasts, policy.sign_off_longest))
-    return datetime.combine(day, time.max, tzinfo=ward.local(granted).tzinfo)
+    return ward.ends(months_later(ward.date(granted), min(policy.sign_off_lasts, policy.sign_off_longest)))
 
 
 def spoken_day(moment: datetime, ward: Ward) -> str:

@@ -1,7 +1,7 @@
 """The unit's own clock: its zone, its shifts, the usual hour of leaving."""
 
 from dataclasses import dataclass
-from datetime import date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 from functools import cached_property
 from zoneinfo import ZoneInfo
 
@@ -44,3 +44,11 @@ class Ward:
 
     def date(self, moment: datetime) -> date:
         return self.local(moment).date()
+
+    def begins(self, day: date) -> datetime:
+        """The first moment (UTC) of a day on the unit's own clock."""
+        return datetime.combine(day, time.min, tzinfo=self._zone).astimezone(UTC)
+
+    def ends(self, day: date) -> datetime:
+        """The last moment (UTC) of a day; where the clock goes back over midnight and strikes it twice, the second."""
+        return datetime.combine(day, time.max, tzinfo=self._zone).replace(fold=1).astimezone(UTC)

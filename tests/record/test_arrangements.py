@@ -148,7 +148,7 @@ def test_who_may_teach_is_read_from_the_sign_offs_for_that_time(ward, stay, acto
     told = {"actor": actor, "stay": stay, "learners": [stay.learners.get(kind="person")]}
     basil = ward.staff["basil"].clinician
     accept_certificate(
-        actor=ward.staff["linden"], nurse=basil, skill="teach-bowel", certificate="made up",
+        actor=ward.staff["linden"], nurse=basil, skill="teach-bowel", certificate="made up", unit=ward.unit,
         valid_from=NIGHT - DAY, valid_until=NIGHT + 2 * DAY,
     )  # fmt: skip
     book_teaching(**told, at=NIGHT + DAY, teacher=basil)

@@ -120,8 +120,8 @@ def test_the_facts_are_the_same_in_whatever_order_they_were_entered(ward, ada, s
 
 def signed_off(ward, skill, starts, ends, nurse="amber"):
     return accept_certificate(
-        actor=ward.staff["linden"], nurse=ward.staff[nurse].clinician, skill=skill, certificate="A course, made up",
-        valid_from=NIGHT + starts, valid_until=NIGHT + ends,
+        actor=ward.staff["linden"], nurse=ward.staff[nurse].clinician, skill=skill, unit=ward.unit,
+        certificate="A course, made up", valid_from=NIGHT + starts, valid_until=NIGHT + ends,
     )
 
 
@@ -131,10 +131,11 @@ def leaned_on(ward, stay, stoma, hours, **more):
 
 def test_an_account_leans_on_the_sign_off_valid_when_it_happened(ward, ada, stoma):
     old = signed_off(ward, "teach-bowel", -300 * DAY, -DAY)
-    new = signed_off(ward, "teach-bowel", -timedelta(hours=12), 300 * DAY)
-    assert leaned_on(ward, ada, stoma, 24) == old  # the last moment still counts
-    assert leaned_on(ward, ada, stoma, 23) is None
-    assert leaned_on(ward, ada, stoma, 12) == new
+    new = signed_off(ward, "teach-bowel", -timedelta(hours=1), 300 * DAY)
+    assert leaned_on(ward, ada, stoma, 24) == old
+    assert leaned_on(ward, ada, stoma, 3) == old  # 23:14 of its last day, which counts whole
+    assert leaned_on(ward, ada, stoma, 2) is None
+    assert leaned_on(ward, ada, stoma, 1) == new
     assert leaned_on(ward, ada, stoma, 6, by="basil") is None
 
 

@@ -119,7 +119,7 @@ def test_the_loser_stores_nothing_and_hears_a_sentence(scene):
 def certified(ward):
     staff.accept_certificate(
         actor=ward.staff["linden"], nurse=ward.staff["amber"].clinician, skill="change", certificate="Made up",
-        valid_from=NIGHT, valid_until=NIGHT + timedelta(days=90),
+        unit=ward.unit, valid_from=NIGHT, valid_until=NIGHT + timedelta(days=90),
     )
 
 

@@ -79,8 +79,8 @@ class Scene:
 
     def certify(self, by="linden", nurse="amber", skill="teach-bowel", days=300):
         staff.accept_certificate(
-            actor=self.by(by), nurse=self.by(nurse).clinician, skill=skill, certificate="A course, made up",
-            valid_from=NIGHT, valid_until=NIGHT + days * DAY,
+            actor=self.by(by), nurse=self.by(nurse).clinician, skill=skill, unit=self.ward.unit,
+            certificate="A course, made up", valid_from=NIGHT, valid_until=NIGHT + days * DAY,
         )  # fmt: skip
 
     def policy(self, unit=None, **overrides):

@@ -133,7 +133,7 @@ def test_a_practice_that_makes_no_sense_is_refused_beside_its_row(ward, wrong, f
 def test_a_sign_off_lasts_to_the_end_of_the_day_a_year_on(ward):
     made = signs(ward)
     assert (made.number, made.kind, made.valid_from) == (1, "granted", NIGHT)
-    assert made.valid_until.isoformat() == "2027-05-13T23:59:59.999999+01:00"
+    assert made.valid_until.isoformat() == "2027-05-13T22:59:59.999999+00:00"  # British Summer Time
     assert made.practice.number == 3 and made.skill_version.number == 1
 
 
@@ -223,7 +223,7 @@ def test_the_first_week_nobody_holds_it_until_the_lead_accepts_a_certificate(db,
     publish(HOUSE)
     first = partial(observe, ward.staff["amber"], ward.staff["basil"], ward.unit)
     assert "Only somebody signed off then" in refused(first)[0]
-    own = partial(accept_certificate, skill="change", certificate="School", valid_from=NIGHT,
+    own = partial(accept_certificate, skill="change", certificate="School", unit=ward.unit, valid_from=NIGHT,
                   valid_until=NIGHT + timedelta(days=90))  # fmt: skip
     linden = ward.staff["linden"]
     assert "Nobody signs for themselves" in refused(own, actor=linden, nurse=linden.clinician)[0]

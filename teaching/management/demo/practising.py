@@ -47,6 +47,6 @@ def lapsed(demo) -> None:
     """A certificate that ran out last month."""
     staff.accept_certificate(
         actor=demo.actors["linden"], nurse=demo.actors["nadia"].clinician, skill="teach-urostomy",
-        certificate="Made-up college, seen by the unit lead", valid_from=demo.now - timedelta(days=395),
-        valid_until=demo.now - timedelta(days=30),
+        unit=demo.units[HERON], certificate="Made-up college, seen by the unit lead",
+        valid_from=demo.now - timedelta(days=395), valid_until=demo.now - timedelta(days=30),
     )  # fmt: skip
