@@ -48,17 +48,19 @@ def put_away_here(found: Iterable[Any], ward: Ward, now: datetime, asker) -> lis
 
 def _said(draft, stay, ward: Ward, now: datetime, asker):
     at, own = when(draft.begun_at, ward, now), draft.owner_id == asker.clinician_id
-    away = reverse("put-away", args=[draft.uid])
+    away, what = reverse("put-away", args=[draft.uid]), PROCEDURES[draft.procedure]
     if draft.left:
-        words = f"Begun {at}, gone on with by {draft.owner_name}. What you tapped before that is not signed yet."
+        words = f"{what}. Begun {at}, gone on with by {draft.owner_name}."
+        words += " What you tapped before that is not signed yet."
         yield Begun(words, address_of(draft, stay), "Sign your part", away)
     if draft.state != "open":
         return
     if own:
-        yield Begun(f"Begun {at} by you, not signed. It does not count yet.", address_of(draft, stay), away=away)
+        words = f"{what}. Begun {at} by you, not signed. It does not count yet."
+        yield Begun(words, address_of(draft, stay), away=away)
     else:
         other = reverse("take-over", args=[draft.uid]) if asker("record_emptying") else ""
-        yield Begun(f"{_begun_by(draft, at, now)}, not signed. It does not count yet.", other, "Take it over")
+        yield Begun(f"{what}. {_begun_by(draft, at, now)}, not signed. It does not count yet.", other, "Take it over")
 
 
 def _begun_by(draft, at: str, now: datetime) -> str:

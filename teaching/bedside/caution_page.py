@@ -13,7 +13,7 @@ from teaching.rules.policy import Policy
 
 STEPS = {
     "told": ("I told somebody", "Told to somebody", "Whom, and what they said", "Store: told"),
-    "settled": ("It is settled", "Settled", "What settles it", "Store: settled"),
+    "settled": ("It is settled", "Settled", "How it ended", "Store: settled"),
     "mistake": ("It was tapped by mistake", "Tapped by mistake", "What happened", "Store: tapped by mistake"),
 }
 FLUID_PLAN_ASKED = "Ask for a fluid plan: what to drink, what not, tablets, bloods, and by when the total is looked at."

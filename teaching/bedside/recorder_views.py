@@ -15,6 +15,7 @@ from teaching.bedside.asker import Asker
 from teaching.bedside.begun import elsewhere
 from teaching.bedside.caution_raising import raise_for_wear, say
 from teaching.bedside.kept_taps import device_of
+from teaching.bedside.phrases import phrases_for
 from teaching.bedside.powder import powder_hint
 from teaching.bedside.recorder_form import RecorderForm
 from teaching.bedside.recorder_page import RecorderPage
@@ -89,7 +90,8 @@ def recording(request, stay, recorder):
         entry = form.entry(role=role, draft=draft, client_skew_s=skew(request, now))
         account = sign(request.actor, entry, draft)
         raise_seen(request.actor, stay, form.stoma(), account.event.uid, form.cleaned_data, policy)
-        messages.success(request, f"Signed {page.clock}{_earlier(form, now)}.")
+        waits = " It waits for a registered nurse to co-sign." if page.student else ""
+        messages.success(request, f"Signed {page.clock}{_earlier(form, now)}.{waits}")
         if entry.finding and entry.finding.wear_end:
             for caution in raise_for_wear(request.actor, stay, entry.stoma, account.event.uid, policy, now):
                 messages.warning(request, say(caution))
@@ -98,7 +100,7 @@ def recording(request, stay, recorder):
     context = {
         "page": page, "stay": stay, "draft": None if put_away_meanwhile(draft) else draft,
         "elsewhere": elsewhere(stay, draft, form, now, asker),
-        "device": device_of(request.user, stay, recorder, chart),
+        "device": device_of(request.user, stay, recorder, chart), "phrases": phrases_for(request.unit, chart),
     }  # fmt: skip
     return answer_form(request, form, TEMPLATE, store, context)
 
@@ -117,7 +119,10 @@ def _keep_what_was_seen(request, stay, form, draft, policy):
         raise_seen(request.actor, stay, draft.stoma, draft.event_uid, form.cleaned_data, policy)
     form.keep_only_errors_of("which")
     page = RecorderPage(stay, chart_for(stay), form, form.now, Asker(request))
-    context = {"page": page, "stay": stay, "form": form, "draft": draft, KEY: form_key(request)}
+    context = {
+        "page": page, "stay": stay, "form": form, "draft": draft, KEY: form_key(request),
+        "phrases": phrases_for(request.unit, page.chart),
+    }  # fmt: skip
     return render(request, TEMPLATE, context, status=200 if form.chosen else 422)
 
 

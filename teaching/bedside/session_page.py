@@ -14,6 +14,7 @@ from teaching.bedside.finding_words import finding_words
 from teaching.bedside.recorders import ratable_beside
 from teaching.bedside.which import learner_name
 from teaching.rules.facts import Chart
+from teaching.rules.handover.steps import HELP
 from teaching.rules.huddle import when
 from teaching.rules.late import written_late
 from teaching.rules.policy import Policy
@@ -28,14 +29,17 @@ from teaching.rules.vocabulary import (
     PLACES,
     PROCEDURES,
     TOPIC_CODES,
+    UNAIDED,
 )
 
+# The answers as one nurse tells another; on the buttons "you" is whoever taps.
+READ = {UNAIDED: "Alone, nobody spoke"} | {code: words[0].upper() + words[1:] for code, words in HELP.items()}
 STANDS, REPLACED, IN_ERROR = "stands", "replaced by a later version", "entered in error: it does not count"
 
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """One row of one version: whose, the step, the answer in words, and what was added to it."""
+    """One row of one version: whose ("" where one did all of it), the step, the answer, and what was added to it."""
 
     who: str
     title: str
@@ -57,6 +61,7 @@ class Version:
     seen: tuple[str, ...]
     marked: tuple[str, ...]
     why: str
+    whose: str
     rows: tuple[Said, ...]
     acts: tuple[tuple[str, str], ...]
 
@@ -101,6 +106,8 @@ class SessionPage:
     def _version(self, one) -> Version:
         ward = self.chart.ward
         own = one.by_id == one.rater_id or one.imported_from is not None
+        ratings = list(one.ratings.all())
+        whose = {self._who(each) for each in ratings}
         role = f", {ACCOUNT_ROLES[one.role]}" if one.role != "taught" else ""
         return Version(
             kind=ACCOUNT_KINDS[one.kind].capitalize(),
@@ -113,7 +120,8 @@ class SessionPage:
             seen=finding_words(one.finding) if hasattr(one, "finding") else (),
             marked=tuple(self._marks(one)),
             why="Note" if one.kind == "addendum" else "Why",
-            rows=tuple(self._row(each) for each in one.ratings.all()),
+            whose=next(iter(whose)) if len(whose) == 1 else "",
+            rows=tuple(self._row(each, several=len(whose) > 1) for each in ratings),
             acts=tuple(self._acts(one)),
         )
 
@@ -150,16 +158,19 @@ class SessionPage:
         at = when(one.cosign.at, self.chart.ward, self.now)
         return f"Co-signed {at} by {one.cosigner_name}, {GRADES[one.cosign.cosigner_grade]}."
 
-    def _row(self, rating) -> Said:
+    def _who(self, rating) -> str:
+        return learner_name(self.chart.learner(str(rating.learner.uid)), self.band.name)
+
+    def _row(self, rating, *, several: bool) -> Said:
         item = self.chart.checklist.by_code.get(rating.code)
-        answer = ANSWERS[rating.answer].words
+        answer = READ.get(rating.answer, ANSWERS[rating.answer].words)
         code = rating.answer if rating.answer.isdigit() else ""
         more = [
             "practice" if rating.practice else "", "told, not seen" if rating.reported else "",
             LOWER_REASONS.get(rating.reason, ""), *(AIDS.get(aid, aid) for aid in rating.aids), rating.note,
         ]  # fmt: skip
         return Said(
-            learner_name(self.chart.learner(str(rating.learner.uid)), self.band.name),
+            self._who(rating) if several else "",
             item.title if item else rating.code,
             answer if rating.answer in TOPIC_CODES or not code else f"{code} {answer}",
             ", ".join(part for part in more if part),

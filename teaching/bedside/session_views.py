@@ -18,6 +18,7 @@ from teaching.record.corrections import add_addendum, leaning, papers_leaning_on
 from teaching.record.places import policy_for, ward_of
 from teaching.record.sessions import cosign as cosign_account
 from teaching.rules.huddle import when
+from teaching.rules.vocabulary import PROCEDURES
 
 ACT = "teaching/bedside/session_act.html"
 
@@ -90,7 +91,10 @@ def waiting(request, unit):
     """Students' entries of the unit that wait for a co-signature."""
     now, ward = timezone.now(), ward_of(unit)
     lines = [
-        (reverse("session", args=[one.event.uid]), one.bed, one.rater_name, when(one.began_at, ward, now))
+        (
+            reverse("session", args=[one.event.uid]), one.bed, PROCEDURES[one.event.procedure].lower(),
+            one.rater_name, when(one.began_at, ward, now),
+        )
         for one in waiting_for_cosign(unit)
-    ]
+    ]  # fmt: skip
     return render(request, "teaching/bedside/waiting.html", {"lines": lines, "unit": unit})

@@ -76,3 +76,29 @@ def test_a_correction_says_the_time_as_signed_and_counts_its_steps(ward, ada, st
     assert "3. Why" in page and "4. Ada Fernhollow" in page
     plain = words(amber.get(reverse("emptying", args=[ada.uid])))
     assert "(now, 02:14)" in plain and "3. Ada Fernhollow" in plain
+
+
+def test_a_students_signature_says_that_it_waits_and_the_list_says_for_what(ward, ada, stoma, send, signed_in, amber):
+    tansy = signed_in("tansy")
+    answer = send("emptying", ada, client=tansy, which=which(ada, stoma), alone="on")
+    assert "Signed 02:14. It waits for a registered nurse to co-sign." in words(tansy.get(answer.url))
+    waiting = words(amber.get(reverse("waiting", args=[ward.unit.uid])))
+    assert "Bed A1: emptying, Tansy Reed, today 02:14" in waiting
+
+
+def test_whoever_reads_it_is_not_called_you_and_one_learner_is_named_once(ward, ada, stoma, signed_in):
+    made = ward.teach(ada, stoma, 2, ["06", "04", "06", "06", "06"], by="tansy")
+    for address in (reverse("session", args=[made.event.uid]), reverse("cosign", args=[made.uid])):
+        read = words(signed_in("amber").get(address))
+        assert "Who: Ada Fernhollow" in read and "Choose when to empty: 06 Alone, nobody spoke" in read
+        assert "04 A nurse had to cue, or steady with a touching hand" in read and "You watched" not in read
+    both = ward.teach(ada, stoma, 1, "06", learner=ward.helper(ada))
+    assert "Who: Hugo, husband" in words(signed_in("amber").get(reverse("session", args=[both.event.uid])))
+
+
+def test_what_two_learners_did_is_named_row_by_row(ada, stoma, send, ward, amber):
+    hugo = ward.helper(ada)
+    said = {"ratings.em-open": "06", "ratings.em-close": "06", "who.em-close": str(hugo.uid)}
+    assert send("emptying", ada, which=which(ada, stoma), **said).status_code == 303
+    read = words(amber.get(reverse("session", args=[Account.objects.get().event.uid])))
+    assert "Shut the outlet and check it (Hugo, husband): 06 Alone, nobody spoke" in read and "Who:" not in read

@@ -62,7 +62,7 @@ def answers(stay):
 def test_it_says_who_signed_what_when_and_that_it_stands(read):
     told = read()
     assert "Original Amber Oakley, registered nurse, signed today 02:14. It happened yesterday 23:14. Stands." in told
-    assert "03 You did less than half of the work" in told
+    assert "03 A nurse did less than half of the work" in told
 
 
 def test_late_says_so_for_good(ward, read, ada, stoma):
@@ -76,7 +76,7 @@ def test_a_correction_counts_at_once_and_the_first_stays_readable(act, account, 
     told = read()
     assert "Replaced by a later version." in told
     assert "Correction" in told and "read the wrong line" in told
-    assert "03 You did less than half of the work" in told
+    assert "03 A nurse did less than half of the work" in told
 
 
 def test_a_correction_needs_the_password_and_why(act, account, ada):

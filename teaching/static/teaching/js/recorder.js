@@ -67,7 +67,10 @@ const showCautions = (cautions, beside) => {
   }
 };
 
-const say = (sentence) => { saved.textContent = sentence; };
+const say = (sentence) => {
+  saved.textContent = sentence;
+  saved.classList.toggle("not-saved", !sentence.startsWith("Saved"));
+};
 const taps = new Taps(form, say, networkGone, (cautions) => showCautions(cautions, saved.parentElement));
 
 form.addEventListener("change", async (event) => {
