@@ -7,14 +7,18 @@ from datetime import UTC, datetime, timedelta
 import pytest
 import time_machine
 from django.core.management import CommandError, call_command
+from django.test import Client
+from django.urls import reverse
 from django.utils import timezone
 
 from teaching.management.demo.cast import CAST
 from teaching.management.demo.past import HOW_MANY
 from teaching.management.demo.play import EVERYONE, play
-from teaching.models import Stay, TrailLine, Unit, User
+from teaching.models import Stay, StayNow, TrailLine, Unit, User
+from teaching.record.kept_papers import newest_paper
 from teaching.record.outlook import going_home
 from teaching.rules.acts import VERBS
+from teaching.rules.paper_kinds import READINESS
 
 MOMENTS = (
     datetime(2026, 1, 1, 0, 1, tzinfo=UTC),
@@ -51,6 +55,24 @@ def test_the_command_prints_sign_ins_that_work(said):
         assert not user.must_change_password
     assert "Ada Fernhollow" in progress
     assert "Ada Fernhollow" not in table
+
+
+@pytest.mark.parametrize(("family", "result", "changed"), [
+    ("Fernhollow", "Self-caring", False),
+    ("Underhill", "With a named helper", True),
+])
+def test_a_signed_record_says_what_the_page_says_and_a_cover_sheet_is_offered_where_it_is_due(
+    said, family, result, changed
+):
+    stay = StayNow.objects.get(name__endswith=family).stay
+    client = Client()
+    client.force_login(User.objects.get(username="piers"))
+    page = client.get(reverse("readiness", args=[stay.uid])).content.decode()
+    kept = newest_paper(stay, READINESS).content
+    assert kept["result"] == result and f"<strong>{result}.</strong>" in page
+    assert kept["gaps"] == kept["missing"] == []
+    assert not [line for line in kept["arrangements"] if line["name"].startswith("Kit until") and "not" in line["said"]]
+    assert ("Cover sheet: what changed" in page) is ("Changed since signing." in page) is changed
 
 
 def test_a_second_load_is_refused_and_changes_nothing(said):

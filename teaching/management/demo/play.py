@@ -28,7 +28,7 @@ from teaching.management.demo.passphrases import passphrase
 from teaching.management.demo.past import finished_stays
 from teaching.management.demo.practising import practise
 from teaching.management.demo.scene import Scene, kit_entry
-from teaching.management.demo.signing import sign_readiness
+from teaching.management.demo.signing import sign_records
 from teaching.management.demo.stories import STORIES
 from teaching.management.demo.story import Helper, Story, moment
 from teaching.models import Learner, Stay, Unit
@@ -74,7 +74,7 @@ def play(now: datetime, progress: Callable[[str], None] = lambda words: None) ->
     for number, story in enumerate(EVERYONE, 1):
         progress(f"{story.given} {story.family}: {story.shows}")
         live(demo, story, number)
-    sign_readiness(demo.actors["sorrel"], "Sorrel Vane", "stoma nurse", demo.stays["Fernhollow"], now)
+    sign_records(demo.actors["sorrel"], demo.actors["piers"], demo.stays)
     progress("people who left long ago, for the unit's own figures")
     finished_stays(demo.units[HERON], [demo.actors[name] for name in ("amber", "sorrel", "basil")], now)
     return demo
