@@ -65,8 +65,10 @@ class PersonPage:
 
     @property
     def no_aims(self) -> str:
-        if self.assessment.waits:
-            return "Nothing until somebody is told."
+        waits = self.assessment.waits
+        if waits:
+            call = waits.code == "call-first"
+            return "Nothing until somebody is told." if call else "Nothing, unless the person asks."
         wanting = any(one.row.essential and not one.held for one in self.assessment.standings)
         return "Nothing to teach while this lasts." if wanting else "Every step asked for here is held now."
 

@@ -54,6 +54,7 @@ WORDS = {
         "Said back on the day it was told: book a call within {hours:hour} of leaving, or ask tomorrow.",
     "trained-interpreter": "Said back without a trained interpreter. Ask again with one.",
     # what stands out
+    "to-facility": "Bound for a care facility: its nurses take over. Teach what the person asks for.",
     "call-first": "Call first: {sign}. Teaching waits.",
     "paused": "Teaching is paused.",
     "stopped": "Teaching has stopped.",
@@ -69,7 +70,6 @@ WORDS = {
     "no-steps": "No essential step applies to the {stoma} with this kit.",
     # the plan
     "plan-paused": "Teaching is paused or has ended: nothing is foreseen.",
-    "plan-facility": "A facility's nurses take over what would be learned.",
     "plan-while": "Nothing can be foreseen while there is {state}.",
     "plan-held": "What {result} needs is held now, and still is at the planned moment.",
     "plan-only": "{often} more alone; {first} is the only {what} left. "
