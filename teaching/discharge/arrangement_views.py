@@ -14,8 +14,11 @@ from teaching.discharge.teaching_form import TeachingForm
 from teaching.discharge.visit_form import VisitForm
 from teaching.record.arrangements import arrange_visit, book_teaching, make_arrangement
 from teaching.record.charts import chart_for
-from teaching.rules.arrangements import KINDS
+from teaching.record.places import policy_for
+from teaching.rules.arrangements import KINDS, SUPPLIES
 from teaching.rules.in_place import newest
+from teaching.rules.reasons import words
+from teaching.rules.take_along import take_along
 
 TEMPLATE = "teaching/discharge/form.html"
 
@@ -36,10 +39,11 @@ def arrange(request, stay, code):
     kind, chart = KINDS.get(code), chart_for(stay)
     if kind is None or not kind.asked:
         raise Http404
-    form = ArrangementForm(
-        request.POST or None, kind=kind, zone=stay.zone, known=newest(chart, code, timezone.now())
-    )
-    return _answer(request, stay, form, FormPage(stay, chart, kind.words, kind.why), make_arrangement)
+    now = timezone.now()
+    form = ArrangementForm(request.POST or None, kind=kind, zone=stay.zone, known=newest(chart, code, now))
+    counted = take_along(chart, policy_for(request.unit, now), now) if code == SUPPLIES else ()
+    page = FormPage(stay, chart, kind.words, kind.why, beside=[words(one) for one in counted])
+    return _answer(request, stay, form, page, make_arrangement)
 
 
 @guard("arrange")

@@ -22,7 +22,11 @@ def cautions_of(chart: Chart, now) -> list[Said]:
 
 
 class FormPage:
-    def __init__(self, stay, chart: Chart, title: str, why: str = "", button: str = "Store this"):
+    """`beside`: sentences that help to fill it in."""
+
+    def __init__(
+        self, stay, chart: Chart, title: str, why: str = "", button: str = "Store this", beside: list[str] | None = None
+    ):
         self.band: Band = band_of(stay.now, chart)
         self.cautions = cautions_of(chart, timezone.now())
-        self.title, self.why, self.button = title, why, button
+        self.title, self.why, self.button, self.beside = title, why, button, beside or []

@@ -30,6 +30,7 @@ from teaching.rules.readiness_said import (
     visit_said,
 )
 from teaching.rules.reasons import words
+from teaching.rules.take_along import take_along
 
 MEANS = {
     "self-caring": "The person holds all of it, at every hour.",
@@ -112,6 +113,10 @@ class ReadinessPage:
     @property
     def must(self) -> list[Line]:
         return [self._line(kind) for kind in self._offered if kind.weight != TO_DO]
+
+    @property
+    def take_along(self) -> list[str]:
+        return [words(one) for one in take_along(self.chart, self.policy, self.now)]
 
     @property
     def besides(self) -> list[Line]:

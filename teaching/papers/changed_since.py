@@ -10,7 +10,8 @@ from teaching.papers.readiness_record import Person
 COMPARED = {
     "result": "Result", "leaving": "Planned leaving", "because": "What the result leans on", "gaps": "What is wanting",
     "missing": "What is not known", "stomas": "Stoma, kit and size", "cautions": "Cautions",
-    "groups": "Steps and topics", "helpers": "Helpers", "arrangements": "Arranged", "visits": "Nurses' visits",
+    "groups": "Steps and topics", "helpers": "Helpers", "arrangements": "Arranged",
+    "take_along": "Kit to take along", "visits": "Nurses' visits",
     "appointments": "Teaching booked", "to_do": "To do besides", "plan": "The plan", "policy": "Policy version",
     "parts": "The sheet", "lacking": "What is wanting",
 }  # fmt: skip

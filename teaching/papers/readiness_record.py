@@ -32,6 +32,7 @@ from teaching.rules.readiness_said import (
 )
 from teaching.rules.reasons import words
 from teaching.rules.spoken import kit_words, stoma_name
+from teaching.rules.take_along import take_along
 
 SUPPORTS = "This record says what was written down up to then. It supports, and never replaces, a clinician's decision."
 NO_CUT_OFF = "No published limit says when somebody is independent enough to go home; the levels are those of policy."
@@ -94,6 +95,7 @@ class ReadinessRecord:
     cover: CoverDrawing
     helpers: tuple[Said, ...]
     arrangements: tuple[Said, ...]
+    take_along: tuple[str, ...]
     visits: tuple[Said, ...]
     appointments: tuple[Said, ...]
     to_do: tuple[str, ...]
@@ -169,6 +171,7 @@ def readiness_record(
         arrangements=tuple(
             Said(kind.words, by_whom(arranged_said(chart, kind, now, say), kind.code)) for kind in kinds
         ),
+        take_along=tuple(words(one) for one in take_along(chart, policy, now)),
         visits=tuple(
             Said(say(one.at), by_whom(visit_said(one), VISIT, one.key))
             for one in sorted(chart.visits, key=lambda one: (one.at, one.key))

@@ -204,9 +204,14 @@ def supplies(days: int | None, kit: Kit | None, still_changing: bool, policy: Po
         raise ValueError("Days until delivery cannot be negative; count them from the day of leaving.")
     wanted = policy.supplies_days if days is None else timedelta(days=days)
     span = min(wanted, policy.supplies_cap) if still_changing else wanted
-    agreed = timedelta(hours=kit.interval_hours) if kit and kit.interval_hours else policy.interval_least
-    pouches = -(-span // min(agreed, policy.longest_wear))
+    pouches = -(-span // worn_for(kit, policy))
     return Supplies(pouches + policy.supplies_spares, span.days, policy.supplies_spares, span < wanted)
+
+
+def worn_for(kit: Kit | None, policy: Policy) -> timedelta:
+    """How long one is counted on: the agreed interval, the shortest usual one where none is, never over the longest."""
+    agreed = timedelta(hours=kit.interval_hours) if kit and kit.interval_hours else policy.interval_least
+    return min(agreed, policy.longest_wear)
 
 
 def _span(ends: tuple[float, float]) -> str:

@@ -185,6 +185,15 @@ WORDS = {
     "leans-helper": "It leans on {name} for {what}{stoma}.",
     "leans-nursing": "It leans on nursing care for {what}{stoma}.",
     "facility-accepts": "A nurse at the facility accepts emptying, leaks and changes, day and night.",
+    # kit to take along
+    "take-until": "{pouches} {what}{stoma}: {worn} to last {days:day} until the first delivery, one every {hours:hour}, "
+        "and {spares} spare.",
+    "take-unsaid": "{pouches} {what}{stoma}: {worn} to last {days:day}, as no first delivery is written down, "
+        "one every {hours:hour}, and {spares} spare.",
+    "take-capped": "{pouches} {what}{stoma}: {worn} to last {days:day}, one every {hours:hour}, and {spares} spare. "
+        "No more, though the delivery is {wanted:day} away: the size still changes.",
+    "take-cap": "While the size changes, kit for {days:day} at most.",
+    "take-closed": "Closed pouches are swapped between changes: count those besides.",
     # cautions
     "tell-first": "Settle a caution only after it was told to someone.",
     "settled-early": "Settled before it was told; correct one of the two times.",

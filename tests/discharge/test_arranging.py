@@ -35,6 +35,18 @@ def test_supplies_are_stored_and_shown_on_the_readiness(fill, amber, ada):
     assert "Approved by who pays: yes" in page
 
 
+def test_how_many_to_take_along_stands_beside_the_form_and_on_the_readiness(fill, amber, ada):
+    """Ada leaves on the 15th."""
+    form = reverse("arrange", args=[ada.uid, "supplies"])
+    assert "to last 14 days, as no first delivery is written down" in amber.get(form).content.decode()
+    fill("arrange", code="supplies")(state="made", days="14", due_at_0="2026-05-27T10:00")
+    for address in (form, reverse("readiness", args=[ada.uid])):
+        page = amber.get(address).content.decode()
+        assert "7 pouches: 4 to last 12 days until the first delivery, one every 72 hours, and 3 spare." in page
+        assert "While the size changes, kit for 28 days at most." in page
+    assert "pouches:" not in amber.get(reverse("arrange", args=[ada.uid, "number"])).content.decode()
+
+
 def test_what_was_said_before_stands_in_the_form(fill, amber, ada):
     fill("arrange", code="fluid-plan")(state="asked", drink="one litre a day", bloods="2026-05-20")
     page = amber.get(reverse("arrange", args=[ada.uid, "fluid-plan"])).content.decode()
