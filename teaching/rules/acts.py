@@ -10,11 +10,11 @@ from teaching.rules.cover import HOUR
 from teaching.rules.facts import Chart, Learner
 from teaching.rules.gaps import CLOSERS, ROWS_OF, Gap, Way, which
 from teaching.rules.moves import Move
+from teaching.rules.readiness_said import NAMED_STEPS
 from teaching.rules.reasons import Reason, filled
 from teaching.rules.vocabulary import PROCEDURES
 
 VERBS = ("Arrange", "Ask", "Book", "Find", "Measure", "Offer", "Plan", "Practise", "See", "Teach", "Tell", "Write")
-NAMED_STEPS = 3
 ONCE_MORE = "See {doing} done alone{by} once more"
 TEACH_AGAIN = "Teach {to}{doing} again"
 VISIT = "Book a nurse's visit for the change{stoma}, after {since} and by {by}, {hours} h before it is due {due}"

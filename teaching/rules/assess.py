@@ -15,10 +15,12 @@ from teaching.rules.lines import Policy
 from teaching.rules.reasons import Reason
 from teaching.rules.scene import has_agreed, set_scene
 from teaching.rules.standing import GAP, TICK, Standing, soonest
+from teaching.rules.to_facility import asked_to_learn, asked_until, taken_over
 from teaching.rules.topics import needs_interpreter
 from teaching.rules.vocabulary import BODY_EVENTS
 
-RULES_VERSION = "2"  # moves with any change of what `assess` answers
+RULES_VERSION = "3"  # moves with any change of what `assess` answers
+WAITS = ("call-first", "to-facility")
 TAUGHT_WHILE = ("opened", "moved", "resumed", "reopened", "expected")
 TOLD_OF = ("delirium", "intensive-care", "sedation", "sight-loss", "hand-loss", "no-stool-yet", "rod", "stents")
 WORST_FIRST = (
@@ -68,8 +70,8 @@ class Assessment:
 
     @property
     def waits(self) -> Reason | None:
-        """Why nobody is to be taught now: somebody must be called first."""
-        return next((one for one in self.stands_out if one.code == "call-first"), None)
+        """Why nobody is to be taught now: somebody must be called first, or a facility's nurses take over."""
+        return next((one for one in self.stands_out if one.code in WAITS), None)
 
 
 def assess(chart: Chart, policy: Policy, now: datetime) -> Assessment:
@@ -93,7 +95,8 @@ def assess(chart: Chart, policy: Policy, now: datetime) -> Assessment:
         aims=_aims(chart, policy, now, standings),
         cautions=running(chart, now),
         holds_until=soonest(
-            *bounds, *(one.holds_until for one in standings), next((at for at in chart.moments if at > now), None)
+            *bounds, *(one.holds_until for one in standings), *asked_until(chart, now),
+            next((at for at in chart.moments if at > now), None),
         ),
         policy_version=policy.version,
     )
@@ -129,7 +132,7 @@ def _worst(standing: Standing) -> int:
 def _aims(chart: Chart, policy: Policy, now: datetime, standings: tuple[Standing, ...]) -> tuple[Standing, ...]:
     """What was lost first, then the hard minimum, then the order of the checklist; the person before a helper.
 
-    None while somebody must be called first: then teaching waits.
+    None while somebody must be called first: then teaching waits. Bound for a facility only what somebody wants.
     """
     if chart.state not in TAUGHT_WHILE or call_first(chart, now):
         return ()
@@ -138,7 +141,7 @@ def _aims(chart: Chart, policy: Policy, now: datetime, standings: tuple[Standing
     wanting = [
         one for one in standings
         if one.row.essential and not one.held and (one.stoma, one.code) not in looked_at
-        and not any(reason.code == "while" for reason in one.reasons)
+        and not any(reason.code == "while" for reason in one.reasons) and asked_to_learn(chart, one, now)
     ]
     wanting.sort(key=lambda one: (_rank(one), one.learner in helpers, one.row.item.position))
     return tuple(wanting[: policy.aims])
@@ -155,6 +158,7 @@ def _stands_out(
     first = call_first(chart, now)
     found = [Reason("call-first", sign="; ".join(one.words for one in first))] if first else []
     found += [] if chart.state in TAUGHT_WHILE else [Reason(chart.state)]
+    found += [Reason("to-facility")] if taken_over(chart, now) else []
     for event in sorted(chart.body_events, key=lambda one: (one.began, one.code)):
         if event.code in TOLD_OF and event.began <= now and (event.ended is None or now < event.ended):
             state = BODY_EVENTS[event.code]

@@ -16,8 +16,8 @@ from teaching.rules.due import NextChange
 from teaching.rules.facts import Appointment, Chart, Kit, Stoma
 from teaching.rules.lines import Policy
 from teaching.rules.scene import NO_STOOL_YET, has_agreed
+from teaching.rules.to_facility import COMING
 
-COMING = ("booked", "confirmed")
 MORNING = frozenset({"nd-part", "nd-clean"})
 URINE = ("urostomy", "wet-colostomy")
 

@@ -17,7 +17,7 @@ from teaching.rules.standing import soonest
 
 OUTLOOK_VERSION = "2"  # moves with any change of what `outlook` answers, in words too: it is kept
 LEARNED = ("know", *PARTS)
-UNSAID = ("plan-held", "call-first")  # nothing is left to plan; or it waits, and what helps says so
+UNSAID = ("plan-held", "call-first", "to-facility")  # nothing is left to plan; or what is asked says so
 SUPPOSES_SOMEBODY = "find-helper"
 
 

@@ -22,7 +22,7 @@ def plan_said(reaching: Reaching, reach: Reach, planned: datetime | None) -> Rea
     if chart.state not in TAUGHT_WHILE:
         return Reason("plan-paused")
     if chart.goes_to == "facility":
-        return Reason("plan-facility")
+        return Reason("to-facility")
     for result in REACHED:
         at = reach.first(result)
         if at is not None and reach.then(result):

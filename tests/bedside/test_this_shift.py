@@ -1,10 +1,14 @@
 """This shift: one strip a person, read aloud like a huddle line, what needs doing first on top."""
 
+from datetime import timedelta
+
 import pytest
 from django.urls import reverse
 
 from teaching.models import TrailLine
+from teaching.record.arrangements import book_teaching
 from teaching.record.cautions import raise_caution, tell_caution
+from teaching.record.stays import plan_home
 from tests.bedside.reading import words
 from tests.bedside.ward import NIGHT
 
@@ -83,6 +87,21 @@ def test_the_huddle_on_screen_is_one_line_a_person(slipped, shift):
     assert "Huddle, Heron Ward (made up)" in page
     assert "Ada Fernhollow, 000-A1, day 4, ileostomy." in page
     assert page.index("Teach: Shut the outlet and check it.") < page.index("Leaving Fri 02:14.")
+
+
+def test_who_goes_to_a_facility_is_asked_nothing_until_a_time_is_booked(ward, slipped, ada, stoma, amber, shift):
+    plan_home(actor=ward.staff["amber"], stay=ada, at=NIGHT + timedelta(days=2), goes_to="facility")
+    for page in (words(shift()), words(shift(name="huddle"))):
+        assert "Bound for a care facility: its nurses take over. Teach what the person asks for." in page
+        assert "Shut the outlet and check it" not in page
+    person = words(amber.get(reverse("person", args=[ada.uid])))
+    assert "Nothing, unless the person asks." in person
+    book_teaching(
+        actor=ward.staff["amber"], stay=ada, at=NIGHT + timedelta(hours=8), learners=[ada.learners.get(kind="person")],
+        procedure="emptying",
+    )  # fmt: skip
+    page = words(shift())
+    assert "Bound for a care facility" not in page and "Shut the outlet and check it" in page
 
 
 def test_the_first_page_of_a_ward_nurse_is_her_shift(ward, amber):

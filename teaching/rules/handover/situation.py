@@ -10,7 +10,7 @@ from teaching.rules.reasons import words
 from teaching.rules.spoken import stoma_name
 from teaching.rules.vocabulary import GOES_TO
 
-SAID_ELSEWHERE = ("no-kit", "no-change", "no-interval", "interpreter", "call-first")  # where it belongs
+SAID_ELSEWHERE = ("no-kit", "no-change", "no-interval", "interpreter", "call-first", "to-facility")  # where it belongs
 
 SAID = 3  # of what is in the way
 
