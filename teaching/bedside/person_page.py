@@ -19,6 +19,7 @@ from teaching.rules.assess import Assessment
 from teaching.rules.facts import Chart
 from teaching.rules.items import Item
 from teaching.rules.reasons import words
+from teaching.rules.spoken import other_language
 from teaching.rules.vocabulary import LEVEL_CODES, NOT_RATED_CODES
 from teaching.templatetags.marks import name as mark_name
 
@@ -49,7 +50,9 @@ class PersonPage:
 
     @property
     def stands_out(self) -> list[str]:
-        said = [words(reason) for reason in self.assessment.stands_out]
+        language = other_language(self.chart)
+        said = [f"Teach in {language}."] if language else []
+        said += [words(reason) for reason in self.assessment.stands_out]
         return said or ([] if self.begun else ["Nothing beyond what is below."])
 
     @property

@@ -58,6 +58,9 @@ class TopicsForm(forms.Form):
         self.topics = topics_of(chart, now)
         people = sorted(chart.learners, key=lambda learner: (learner.kind != "person", learner.name))
         self.asks_interpreter = any(needs_interpreter(chart, learner) for learner in people)
+        if self.asks_interpreter:
+            self.fields["interpreter"].choices = [("", "Not said"), *INTERPRETERS.items()]
+            self.fields["interpreter"].help_text = "Explained is only what a trained interpreter heard."
         several = len(chart.stomas) > 1
         self.fields["which"].choices = [
             (f"{stoma.key}:{one.key}", learner_name(one, person) + (f", {stoma_name(stoma)}" if several else ""))

@@ -8,6 +8,7 @@ from teaching.access.forms_in import answer_form
 from teaching.access.guards import guard
 from teaching.bedside.asker import Asker
 from teaching.bedside.band import band_of
+from teaching.bedside.phrases import phrases_for
 from teaching.bedside.topics_form import TopicsForm
 from teaching.bedside.topics_page import TopicsPage
 from teaching.record.charts import chart_for
@@ -36,4 +37,5 @@ def topics(request, stay):
         messages.success(request, f"Signed {chart.ward.local(now):%H:%M}.")
         return reverse("person", args=[stay.uid])
 
-    return answer_form(request, form, TEMPLATE, store, {"page": page, "stay": stay})
+    context = {"page": page, "stay": stay, "phrases": phrases_for(request.unit, chart)}
+    return answer_form(request, form, TEMPLATE, store, context)

@@ -2,13 +2,14 @@
 
 from datetime import timedelta
 
-from teaching.rules.facts import Kit, Learner, Stoma
+from teaching.rules.facts import Chart, Kit, Learner, Stoma
 from teaching.rules.vocabulary import (
     CLOSURES,
     CONSTRUCTIONS,
     KIT_ITEMS,
     OPENINGS,
     OUTLETS,
+    OWN_LANGUAGE,
     PIECES,
     SHAPES,
     SIDES,
@@ -43,6 +44,11 @@ def stoma_name(stoma: Stoma) -> str:
     """Such as "loop ileostomy, right"; without the side where nobody has said."""
     base = f"{CONSTRUCTIONS[stoma.construction]} {STOMA_KINDS[stoma.kind]}"
     return f"{base}, {SIDES[stoma.side]}" if stoma.side else base
+
+
+def other_language(chart: Chart) -> str:
+    """The language to teach the person in, where it is not the ward's own; else ""."""
+    return "" if chart.language in ("", OWN_LANGUAGE) else LANGUAGES.get(chart.language, LANGUAGES["other"])
 
 
 def learner_name(learner: Learner, person: str) -> str:

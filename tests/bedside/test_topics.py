@@ -68,7 +68,10 @@ def test_an_interpreter_is_asked_for_where_somebody_needs_one(ward, ada, stoma, 
     assert not amber.get(address).context["form"].asks_interpreter
     person = ada.learners.get(kind="person")
     learners.record_need(actor=ward.staff["amber"], learner=person, code="interpreter")
-    assert amber.get(address).context["form"].asks_interpreter
+    page = amber.get(address)
+    assert page.context["form"].asks_interpreter
+    assert "Explained is only what a trained interpreter heard." in words(page)
+    assert "Nobody was needed" not in words(page), "nothing is answered beforehand, least of all wrongly"
     send("topics", ada, which=who(ada, stoma), interpreter="trained", **{"topic.t-call": "told"})
     assert Account.objects.get().interpreter == "trained"
 

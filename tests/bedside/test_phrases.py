@@ -1,0 +1,59 @@
+"""The language to teach in, and the unit's own few words of it: on the person's page, the recorder, the topics."""
+
+from datetime import date
+
+import pytest
+from django.urls import reverse
+
+from teaching.record.entries import StayEntry
+from teaching.record.places import change_unit
+from teaching.record.stays import open_stay
+from tests.bedside.reading import words
+
+PAGES = ("topics", "emptying", "change")
+SUMMARY = "A few words in Polish, until an interpreter is there"
+
+
+@pytest.fixture
+def sam(ward):
+    """Somebody who is taught in Polish, with a stoma."""
+    told = {"unit": ward.unit, "authority": "made up", "mrn": "000-Z9", "family_name": "Yarrow", "given_names": "Sam",
+            "born": date(1981, 1, 9), "bed": "Z9", "language": "pl"}
+    stay = open_stay(actor=ward.staff["amber"], entry=StayEntry(**told))
+    ward.stoma(stay)
+    return stay
+
+
+@pytest.fixture
+def written(ward):
+    """The lead has written phrases in two languages."""
+    phrases = {"pl": [{"english": "Does it hurt?", "words": "Czy boli?"}],
+               "ar": [{"english": "Thank you.", "words": "\u0634\u0643\u0631\u0627"}]}
+    change_unit(actor=ward.staff["linden"], unit=ward.unit, languages=["en", "pl", "ar"], phrases=phrases)
+
+
+def test_the_persons_page_says_which_language_to_teach_in(sam, ada, stoma, amber):
+    assert "What stands out Teach in Polish." in words(amber.get(reverse("person", args=[sam.uid])))
+    assert "Teach in" not in words(amber.get(reverse("person", args=[ada.uid])))
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_the_phrases_of_that_language_stand_behind_one_word(sam, written, amber, name):
+    page = amber.get(reverse(name, args=[sam.uid]))
+    body = page.content.decode()
+    assert f"{SUMMARY} Does it hurt? Czy boli?" in words(page)
+    assert '<dd lang="pl" dir="auto">Czy boli?</dd>' in body and "Thank you." not in body
+    assert body.count(SUMMARY) == 1 and "They never stand in for an interpreter." in body
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_nothing_is_said_where_none_are_written_or_none_are_needed(ward, sam, ada, stoma, amber, name):
+    change_unit(actor=ward.staff["linden"], unit=ward.unit, phrases={"ar": [{"english": "Thank you.", "words": "x"}]})
+    for stay in (sam, ada):
+        assert "A few words in" not in words(amber.get(reverse(name, args=[stay.uid])))
+
+
+def test_they_are_still_there_when_the_form_comes_back(sam, written, send):
+    for name in PAGES:
+        answer = send(name, sam)
+        assert answer.status_code == 422 and SUMMARY in words(answer), name
