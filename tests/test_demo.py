@@ -15,6 +15,9 @@ from teaching.management.demo.play import EVERYONE, play
 from teaching.management.demo.stories import STORIES
 from teaching.management.demo.story import moment
 from teaching.models import Account, Clinician, Rating, Stay, StayNow, TrailLine, Unit
+from teaching.papers.read_take_home import home_of
+from teaching.papers.take_home import blocked
+from teaching.papers.take_home_parts import parts_of
 from teaching.record.calls import calls_owed
 from teaching.record.charts import chart_for
 from teaching.record.handing_over import known_of
@@ -134,6 +137,16 @@ def test_a_handover_names_who_teaches_and_shows_no_key(demo):
     assert "teacher Amber Oakley" in told
     for stay in demo.stays.values():
         assert not re.search(r"[0-9a-f]{8}-[0-9a-f]{4}-", str(known_of(stay, AFTERNOON).handover))
+
+
+@pytest.mark.parametrize("family", ["Fernhollow", "Underhill", "Winterbourne"])
+def test_of_each_kind_of_stoma_a_sheet_to_take_home_can_be_printed(demo, family):
+    home = home_of(demo.stays[family], demo.units[HERON], AFTERNOON)
+    assert list(blocked(home.chart, AFTERNOON, home.slots)) == []
+    parts = {part.key: part for part in parts_of(home.chart, home.policy, AFTERNOON, home.slots, None)}
+    assert "New kit takes 5 days to come." in " ".join(line.words for line in parts["kit"].lines)
+    drinks = "Drink about 2 litres in a day." in " ".join(line.words for line in parts["eat"].lines)
+    assert drinks is (family == "Winterbourne")
 
 
 def test_a_readiness_record_is_signed_and_nothing_was_written_since(demo):

@@ -7,7 +7,7 @@ from typing import Any
 
 from teaching.papers.dated import caution_said, dated
 from teaching.papers.readiness_record import CautionSaid, Person, Signature
-from teaching.papers.take_home_facts import SLOT_WORDS
+from teaching.papers.take_home_facts import SLOT_WORDS, where_to_go
 from teaching.papers.take_home_next import (
     NextPouch,
     next_at_the_door,
@@ -66,6 +66,7 @@ class AgainstPlan:
     call: str
     call_by: str
     call_due: str
+    go_to: str
     next: tuple[NextSaid, ...]
     parts: tuple[Part, ...]
     policy: str
@@ -135,6 +136,7 @@ def against_plan(
         call=f"{call_by}, {dated(call_at, ward)}",
         call_by=call_by,
         call_due=call_at.astimezone(UTC).isoformat(),
+        go_to=where_to_go(slots),
         next=tuple(_said_next(chart, one, now) for one in _next(chart, readiness)),
         parts=parts_of(chart, policy, now, slots, None, SHORT, _plain_words(slots, number)),
         policy=policy.version,

@@ -5,10 +5,9 @@ from django.template.loader import render_to_string
 from teaching.papers.against_plan import WELCOME, AgainstPlan
 from teaching.papers.printing import pdf_of
 from teaching.papers.readiness_record import SUPPORTS
-from teaching.papers.take_home import GO_TO
 from teaching.papers.take_home_words import EMPTY, NOW, TODAY
 
-WORDS = {"supports": SUPPORTS, "welcome": WELCOME, "go_to": GO_TO, "now": NOW, "today": TODAY, "empty": EMPTY}
+WORDS = {"supports": SUPPORTS, "welcome": WELCOME, "now": NOW, "today": TODAY, "empty": EMPTY}
 
 
 def against_plan_pdf(paper: AgainstPlan) -> bytes:

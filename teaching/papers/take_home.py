@@ -7,7 +7,7 @@ from typing import Any
 
 from teaching.papers.dated import dated
 from teaching.papers.readiness_record import Person
-from teaching.papers.take_home_facts import SLOT_WORDS, number_to_ring
+from teaching.papers.take_home_facts import SLOT_WORDS, number_to_ring, where_to_go
 from teaching.papers.take_home_next import next_pouch, said_to_the_person, then_every
 from teaching.papers.take_home_parts import Part, parts_of
 from teaching.papers.take_home_who import who_does_what
@@ -23,7 +23,6 @@ from teaching.rules.vocabulary import OUTLETS, SIDES, SLOTS, STOMA_KINDS
 
 SIZES = (14, 18)
 TEAM_FIRST = "Your team's word comes first."
-GO_TO = "If no one answers, go to the nearest emergency room."
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +52,7 @@ class TakeHomeSheet:
     person: Person
     stomas: tuple[Mine, ...]
     phone: str
+    go_to: str
     phones: tuple[tuple[str, str, str], ...]
     parts: tuple[Part, ...]
     size: int
@@ -117,6 +117,7 @@ def take_home(
         person=person,
         stomas=tuple(_mine(chart, assessment, readiness, stoma, now) for stoma in chart.stomas),
         phone=number_to_ring(chart, now),
+        go_to=where_to_go(slots),
         phones=tuple(phones),
         parts=parts_of(chart, policy, now, slots, readiness.leaving),
         size=size,

@@ -13,10 +13,13 @@ from teaching.rules.lines import Policy
 
 Told = Mapping[str, str]
 HOUR, WEEK = timedelta(hours=1), timedelta(days=7)
+NO_PLACE = "If no one answers, go to ................................ Ask your nurse where before you go home."
 PLAN = ("tablets", "drink", "plain_water", "target")
 PLAN_DAYS = ("bloods", "call")
-# A slot by its code, and the word of the sentences that it fills.
+# A slot by its code, and the word of the sentences that it fills. Without one of the first no sheet is printed;
+# without the others it says to ask the nurse.
 SLOT_WORDS = {"press-minutes": "press_minutes", "hours-without-urine": "no_urine_hours"}
+ASKED_ELSE = {"urine-drink": "urine_drink"}
 
 
 def made(chart: Chart, code: str, now: datetime) -> Arrangement | None:
@@ -30,6 +33,12 @@ def number_to_ring(chart: Chart, now: datetime) -> str:
     return str(found.detail("phone") or "") if found else ""
 
 
+def where_to_go(slots: Told) -> str:
+    """What to do where nobody answers the number; a line to write on where the unit has named no place."""
+    place = slots.get("place-to-go")
+    return f"If no one answers, go to {place}." if place else NO_PLACE
+
+
 def of_stay(chart: Chart, policy: Policy, now: datetime, slots: Told) -> dict[str, str]:
     """Words in braces that hold for every stoma; what is not known is absent."""
     told = {
@@ -37,7 +46,7 @@ def of_stay(chart: Chart, policy: Policy, now: datetime, slots: Told) -> dict[st
         "much": str(policy.output_today),
         "weeks": str(policy.size_settles // WEEK), "least": str(policy.opening_least), "most": str(policy.opening_most),
     }  # fmt: skip
-    told |= {word: slots[code] for code, word in SLOT_WORDS.items() if slots.get(code)}
+    told |= {word: slots[code] for code, word in (SLOT_WORDS | ASKED_ELSE).items() if slots.get(code)}
     leak = made(chart, LEAK_SERVICE, now)
     told["leak_phone"] = str((leak and leak.detail("phone")) or number_to_ring(chart, now))
     if plan := made(chart, FLUID_PLAN, now):
@@ -71,6 +80,7 @@ def of_stoma(chart: Chart, stoma: Stoma, policy: Policy, now: datetime, stay: To
         told |= {"wide": mm(cut.across[0]), "high": mm(cut.up_and_down[0])}
         told["measured"] = weekday(chart.ward.date(known[-1].at))
     present.add("sized" if cut else "unsized" if may_work_out else "as-shown")
+    present.add("drink-told" if "urine_drink" in stay else "drink-untold")
     if stoma.kind != "urostomy":
         present.add("plan" if "drink" in stay else "no-plan")
     if "kit:night-bag" not in present:

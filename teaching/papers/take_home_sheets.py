@@ -3,11 +3,11 @@
 from django.template.loader import render_to_string
 
 from teaching.papers.printing import pdf_of
-from teaching.papers.take_home import GO_TO, TEAM_FIRST, TakeHomeSheet
+from teaching.papers.take_home import TEAM_FIRST, TakeHomeSheet
 from teaching.papers.take_home_words import CHANGE, EMPTY, NOW, TODAY
 
 STEPS = (EMPTY, CHANGE)
-WORDS = {"go_to": GO_TO, "team_first": TEAM_FIRST, "now": NOW, "today": TODAY, "steps": STEPS}
+WORDS = {"team_first": TEAM_FIRST, "now": NOW, "today": TODAY, "steps": STEPS}
 
 
 def take_home_pdf(paper: TakeHomeSheet) -> bytes:

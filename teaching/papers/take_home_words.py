@@ -3,7 +3,8 @@
 A condition is written as in a checklist. Grade 6 or under (`tests/papers/test_take_home.py`). Words in braces are told
 in `take_home_facts.py`; where one is not known its sentence is absent. Besides the words of a checklist, a condition
 may name: `plan` a fluid plan is made, `no-plan` none is; `sized` the opening is worked out, `unsized` it could be once
-measured, `as-shown` it cannot be (a rod, a gap); `tube-date`, `no-tube-date` for the stents; `no-night-bag`.
+measured, `as-shown` it cannot be (a rod, a gap); `tube-date`, `no-tube-date` for the stents; `no-night-bag`;
+`drink-told` the unit says how much to drink with a urostomy, `drink-untold` it does not.
 """
 
 from dataclasses import dataclass
@@ -110,7 +111,8 @@ SENTENCES = tuple(Sentence(*row) for row in (
     (EAT, "plan", "What we aim for: {target}."),
     (EAT, "plan", "Your blood test is on {bloods}. We ring you on {call}."),
     (EAT, "colostomy", "Eat what you like, bit by bit. Drink well."),
-    (EAT, "urostomy", "Drink all through the day, as your team told you."),
+    (EAT, "urostomy and drink-told", "Drink about {urine_drink} in a day. Drink less only if your team told you so."),
+    (EAT, "urostomy and drink-untold", "Drink all through the day. Ask your nurse how much."),
     (EAT, "urostomy", "A urine test must not come from the pouch you wear. Tell the nurse."),
     (TABLETS, "all", "Ask the chemist first. Tell them that you have a stoma."),
     (TABLETS, "ileostomy", "Take no pills to make you go."),
@@ -122,7 +124,7 @@ SENTENCES = tuple(Sentence(*row) for row in (
     (NIGHT, "kit:night-bag", "The pouch is full and the bag is not? Look for a twist, or a tap that is shut."),
     (KIT, "all", "You have kit for {days} days."),
     (KIT, "all", "More comes on {delivery}."),
-    (KIT, "all", "New kit takes {lead_days} days to come. Order well before that."),
+    (KIT, "all", "New kit takes {lead_days} days to come. Order while you have more than that left."),
     (KIT, "all", "You may choose who sends it to you."),
     (KIT, "all", "Take spare kit with you when you go out."),
 ))  # fmt: skip

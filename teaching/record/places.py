@@ -64,7 +64,7 @@ def change_unit(*, actor: Actor, unit: Unit, **settings: Any) -> UnitSetting:
     """New settings from now on; what is not named stays. The stays on the unit are worked out again.
 
     `languages` are codes; `phrases` {language: [{"english", "words"}]}; `phones` [{"label", "number", "hours"}];
-    `slots` {code of vocabulary.SLOTS: a whole number as text}.
+    `slots` {code of vocabulary.SLOTS: a whole number as text, or words}.
     """
     faults = Faults()
     for name in settings:

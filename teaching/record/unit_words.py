@@ -12,6 +12,8 @@ from teaching.rules.vocabulary import SLOTS
 
 # Bounds against a slip of the pen only; what is right is for the unit's clinician to say.
 BETWEEN = {"press-minutes": (1, 30, "minutes"), "hours-without-urine": (1, 24, "hours")}
+# Slots in words, with how long they may be. No sheet waits for them: it says to ask the nurse.
+IN_WORDS = {"urine-drink": 60, "place-to-go": 80}
 LONGEST = {"english": 120, "words": 200, "label": 80, "number": 40, "hours": 80}
 
 
@@ -45,6 +47,8 @@ def check_words(faults: Faults, settings: Mapping[str, Any]) -> None:
             low, high, unit = BETWEEN[code]
             if not (str(value).isdecimal() and low <= int(value) <= high):
                 faults.add(code, f"Write a whole number of {unit} from {low} to {high}, or leave it empty.")
+        elif code in IN_WORDS:
+            faults.text(code, str(value), IN_WORDS[code], SLOTS[code].capitalize())
 
 
 def check_may_fill(faults: Faults, actor: Actor) -> None:

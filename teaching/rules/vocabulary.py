@@ -182,6 +182,8 @@ APPOINTMENT_STATES = {
 SLOTS = {
     "press-minutes": "minutes of pressing on a bleeding spot before ringing",
     "hours-without-urine": "hours without urine before ringing",
+    "urine-drink": "how much to drink in a day with a urostomy",
+    "place-to-go": "where to go when nobody answers the number",
 }
 GOES_TO = {"home": "home", "facility": "a care facility"}
 AFTER_HOME = {"reached": "reached", "no-answer": "no answer", "came-back": "came back"}

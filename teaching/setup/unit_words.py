@@ -10,7 +10,7 @@ from teaching.access.forms_in import answer_form
 from teaching.access.guards import guard
 from teaching.record.checking import NO_NUMBER, can_be_rung
 from teaching.record.places import change_unit, settings_of
-from teaching.record.unit_words import BETWEEN, slots_of
+from teaching.record.unit_words import BETWEEN, IN_WORDS, slots_of
 from teaching.rules.spoken import LANGUAGES
 from teaching.rules.vocabulary import SLOTS
 from teaching.setup.rows import RowsForm
@@ -60,20 +60,29 @@ class SlotsForm(forms.Form):
     def __init__(self, *args, slots, **kwargs) -> None:
         super().__init__(*args, **kwargs)
         for slot in slots:
-            low, high, unit = BETWEEN[slot.code]
-            asked = f"Write a whole number of {unit} from {low} to {high}, or leave it empty."
-            self.fields[slot.code] = forms.IntegerField(
-                label=f"{SLOTS[slot.code][:1].upper()}{SLOTS[slot.code][1:]}", required=False, initial=slot.value,
-                help_text=set_by(slot), min_value=low, max_value=high,
-                error_messages=dict.fromkeys(("invalid", "min_value", "max_value"), asked),
-            )  # fmt: skip
+            self.fields[slot.code] = self._field(slot)
+
+    def _field(self, slot) -> forms.Field:
+        said = {
+            "label": f"{SLOTS[slot.code][:1].upper()}{SLOTS[slot.code][1:]}", "required": False,
+            "initial": slot.value, "help_text": set_by(slot),
+        }  # fmt: skip
+        if slot.code in IN_WORDS:
+            return forms.CharField(max_length=IN_WORDS[slot.code], **said)
+        low, high, unit = BETWEEN[slot.code]
+        asked = f"Write a whole number of {unit} from {low} to {high}, or leave it empty."
+        wrong = dict.fromkeys(("invalid", "min_value", "max_value"), asked)
+        return forms.IntegerField(min_value=low, max_value=high, error_messages=wrong, **said)
 
     def slots(self) -> dict[str, str]:
-        return {code: str(self.cleaned_data[code]) for code in self.fields if self.cleaned_data[code] is not None}
+        said = {code: self.cleaned_data[code] for code in self.fields}
+        return {code: str(value) for code, value in said.items() if value not in (None, "")}
 
 
 def set_by(slot) -> str:
     """Who said it and when; or what follows from nobody having said it."""
+    if not slot.value and slot.code in IN_WORDS:
+        return "Not filled in. The sheet for home says to ask the nurse."
     if not slot.value:
         return "Not filled in. No sheet for home that needs it can be printed."
     return f"Set by {slot.by or 'the command line'}, {slot.at.day} {slot.at:%B %Y}."

@@ -16,7 +16,9 @@ from teaching.rules.assess import assess
 from teaching.rules.readiness import ready
 
 NOW = at("Wed 18:00")
-SLOTS = {"press-minutes": "10", "hours-without-urine": "4"}
+SLOTS = {
+    "press-minutes": "10", "hours-without-urine": "4", "urine-drink": "2 litres", "place-to-go": "the ward on Elm Road",
+}  # fmt: skip
 PHONES = (("Stoma nurses (made up)", "00000 000 100", "Mon to Fri 08:00-16:00"),)
 PERSON = Person("Ada Fernhollow", "2 Mar 1958", "000-A1", "Heron Ward (made up)", "bed A1")
 SIGNED = Signature("Piers Hollow", "discharge planner", "Wed 13 May 2026 18:02", MEANING)

@@ -104,6 +104,12 @@ def test_every_caution_that_is_not_settled_stands_on_the_first_page_with_its_sta
     assert "nobody told yet" not in " ".join(others)
 
 
+def test_where_to_go_is_the_units_own_place_or_to_be_asked():
+    sheet = words(against_plan_pdf(leaving_of(urostomy())))[1]
+    assert "If no one answers, go to the ward on Elm Road." in sheet
+    assert "Ask your nurse where before you go home." in words(against_plan_pdf(leaving_of(urostomy(), slots={})))[1]
+
+
 def test_with_no_caution_it_says_so():
     assert "Cautions None open, none told and waiting." in words(against_plan_pdf(leaving_of(urostomy())))[0]
 

@@ -18,7 +18,8 @@ from tests.papers.reading_level import grade
 
 FOOT = re.compile(r"Ada Fernhollow, 000-A1\. In English.*?page \d of \d")
 UNAVOIDABLE = ("stoma", "ostomy", "ileostomy", "colostomy", "urostomy")
-OWN_WORDS = {"plan", "no-plan", "no-night-bag", "sized", "unsized", "as-shown", "tube-date", "no-tube-date"}
+OWN_WORDS = {"plan", "no-plan", "no-night-bag", "sized", "unsized", "as-shown", "tube-date", "no-tube-date",
+             "drink-told", "drink-untold"}
 
 
 @pytest.fixture(scope="module", params=[(name, size) for name in PEOPLE for size in (14, 18)],
@@ -31,7 +32,7 @@ def printed(request):
 
 def said(sheet):
     """Every line of the sheet's own words, as they stand one under the other."""
-    tops = [line for mine in sheet.stomas for line in (mine.name, mine.pouch, mine.then)]
+    tops = [line for mine in sheet.stomas for line in (mine.name, mine.pouch, mine.then)] + [sheet.go_to]
     return tops + [line for part in sheet.parts for line in (part.title, *(one.words for one in part.lines))]
 
 
@@ -202,6 +203,28 @@ def test_the_fluid_plan_is_told_from_the_arrangement():
     asked = ileostomy().arranged("fluid-plan", "Wed 12:00", state="asked")
     assert "Drink this" not in of(sheet_of(asked), "eat"), "only asked for"
     assert "Do not fill up on plain water." in of(sheet_of(asked), "eat")
+
+
+def test_a_urostomy_says_how_much_to_drink_or_to_ask_the_nurse():
+    assert "Drink about 2 litres in a day." in of(sheet_of(urostomy()), "eat")
+    unset = {code: SLOTS[code] for code in ("press-minutes", "hours-without-urine")}
+    assert "Drink all through the day. Ask your nurse how much." in of(sheet_of(urostomy(), slots=unset), "eat")
+    assert "2 litres" not in " ".join(said(sheet_of(ileostomy())))
+    assert holes(urostomy(), unset) == [], "no sheet waits for it"
+
+
+def test_where_to_go_when_nobody_answers_is_the_units_own_place():
+    (first, *_) = words(take_home_pdf(sheet_of(ileostomy())))
+    assert "If no one answers, go to the ward on Elm Road." in first
+    (first, *_) = words(take_home_pdf(sheet_of(ileostomy(), slots={"press-minutes": "10"})))
+    assert re.search(r"If no one answers, go to \.{9,} Ask your nurse where before you go home\.", first)
+    assert "emergency room" not in first
+
+
+def test_when_to_order_follows_from_how_long_new_kit_takes():
+    kit = of(sheet_of(ileostomy().arranged("supplies", "Tue 00:00", due="Mon+2 10:00", days=14, lead_days=5)), "kit")
+    assert "New kit takes 5 days to come. Order while you have more than that left." in kit
+    assert "New kit takes" not in of(sheet_of(ileostomy()), "kit")
 
 
 def test_visits_contact_tubes_and_helpers_stand_with_their_days():

@@ -79,16 +79,30 @@ def test_a_short_number_inside_the_house_can_be_rung(house, lead, send):
 
 
 def test_a_slot_is_empty_until_set_and_says_who_set_it_and_when(house, lead, send):
-    assert [slot.value for slot in slots_of(house.own)] == ["", ""]
+    assert [slot.value for slot in slots_of(house.own)] == ["", "", "", ""]
     page = words(lead.get(reverse("unit-words", kwargs=unit(house))))
-    assert page.count("nobody has said") == 2
+    assert page.count("nobody has said") == 4
+    assert page.count("No sheet for home that needs it can be printed.") == 2
+    assert page.count("The sheet for home says to ask the nurse.") == 2
     assert send(lead, "unit-slots", unit(house), **{"press-minutes": "10"}).status_code == 303
     change_unit(actor=house.actor, unit=house.own, leave_hour=11)
-    first, second = slots_of(house.own)
+    first, second, *_ = slots_of(house.own)
     assert (first.value, first.by, second.value) == ("10", "Lead Invented", ""), "not the later change"
     assert f"Set by Lead Invented, {first.at.day}" in words(lead.get(reverse("unit-slots", kwargs=unit(house))))
     assert send(lead, "unit-slots", unit(house), **{"press-minutes": ""}).status_code == 303
-    assert [slot.value for slot in slots_of(house.own)] == ["", ""]
+    assert [slot.value for slot in slots_of(house.own)] == ["", "", "", ""]
+
+
+def test_what_to_drink_and_where_to_go_are_told_in_words(house, lead, send):
+    said = {"urine-drink": "2 litres", "place-to-go": "the emergency room on Elm Road"}
+    assert send(lead, "unit-slots", unit(house), **said).status_code == 303
+    assert settings_of(house.own).slots == said
+    page = send(lead, "unit-slots", unit(house), **{"place-to-go": "x" * 81})
+    assert page.status_code == 422 and "80" in errors(page)
+    for wrong in ({"urine-drink": "x" * 61}, {"place-to-go": " "}):
+        with pytest.raises(Refused):
+            change_unit(actor=house.actor, unit=house.own, slots=wrong)
+    assert settings_of(house.own).slots == said
 
 
 @pytest.mark.parametrize("value", ["0", "31", "ten", "-3"])

@@ -14,7 +14,10 @@ PHONES = (
     {"label": "Ward, day and night (made up)", "number": "00000 000 200", "hours": "always"},
 )
 # What only a unit's own clinician may fill in: made up here, like everything else.
-SLOTS = {"press-minutes": "10", "hours-without-urine": "4"}
+SLOTS = {
+    "press-minutes": "10", "hours-without-urine": "4", "urine-drink": "2 litres",
+    "place-to-go": "the emergency room of this hospital (made up)",
+}  # fmt: skip
 PHRASES = {
     "pl": [
         {"english": "Please show me.", "words": "Proszę mi pokazać."},

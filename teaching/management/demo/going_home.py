@@ -33,11 +33,13 @@ def book(scene: Scene, nurse: Actor, each: story.Booked) -> None:
     )  # fmt: skip
 
 
-def all_in_place(leaves: int, language: str = "English") -> tuple[story.Arranged, ...]:
-    """What everybody who goes home needs, for a leaving in so many days."""
+def all_in_place(leaves: int, language: str = "English", codes: str = "", size: str = "") -> tuple[story.Arranged, ...]:
+    """What everybody who goes home needs, for a leaving in so many days; codes and size of the kit where written."""
     number = {"phone": "00000 000 200", "day_and_night": True}
+    kit: dict[str, object] = {"days": 14, "prescription": True, "lead_days": 5}
+    kit |= {name: words for name, words in (("codes", codes), ("size", size)) if words}
     return (
-        story.Arranged(code="supplies", due=f"+{leaves + 10} 10:00", details={"days": 14, "prescription": True}),
+        story.Arranged(code="supplies", due=f"+{leaves + 10} 10:00", details=kit),
         story.Arranged(code="number", details=number),
         story.Arranged(code="first-contact", due=f"+{leaves + 2} 10:00", details={"by": "Stoma nurses (made up)"}),
         story.Arranged(code="sheet", details={"language": language, "theirs": True}),

@@ -22,6 +22,7 @@ from teaching.management.demo.story import (
 WITH_POWDER = Stoma("ileostomy", "end", "right", Pouch(items=("remover", "powder")))
 THERE = {"accepted_by": "Senna Holt", "is_nurse": True, "emptying": True, "leaks": True, "changes": True,
          "day_and_night": True, "name": "Larch House (made up)"}  # fmt: skip
+CODES = "pouch 000-10, seal 000-30 (made up)"
 
 LATER_STORIES = (
     Story(
@@ -121,8 +122,8 @@ LATER_STORIES = (
             Taught(at="-1 10:00", by="basil", level="02", place="chair"),
             nurses_change(-1, "10:30", size=39),
         ),
-        home=(Arranged(code="facility", details=THERE), *(each for each in all_in_place(3) if each.code != "number"
-              and each.code != "first-contact")),
+        home=(Arranged(code="facility", details=THERE), *(each for each in all_in_place(3, codes=CODES, size="41 mm")
+              if each.code not in ("number", "first-contact"))),
     ),
     Story(
         shows="Left two days ago with an ileostomy: the call home was tried once, nobody answered.",
