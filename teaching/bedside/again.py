@@ -37,8 +37,16 @@ class Again:
 def again(account, data, chart: Chart, policy: Policy, now, asker) -> Again:
     """`chart` is without the event itself, by the checklist of then."""
     told = _form_for(account.event)(account, data, chart, policy, now, asker)
+    _ask_when(told.form)
     told.page.happened = f"as signed, {when(account.began_at, chart.ward, now)}"
     return told
+
+
+def _ask_when(form: forms.Form) -> None:
+    """Left empty it would be "just now"; here it is the time that was signed, or another one."""
+    when_it_was = form.fields.get("began_at") or form.fields["at"]
+    when_it_was.label, when_it_was.help_text, when_it_was.required = "When it happened", "", True
+    when_it_was.error_messages["required"] = "Say when it happened."
 
 
 def _form_for(event) -> Callable[..., Again]:

@@ -34,6 +34,7 @@ from teaching.rules.vocabulary import (
 
 # The answers as one nurse tells another; on the buttons "you" is whoever taps.
 READ = {UNAIDED: "Alone, nobody spoke"} | {code: words[0].upper() + words[1:] for code, words in HELP.items()}
+KINDS = {"care": "Care given", "recheck": "Still managed alone"}
 STANDS, REPLACED, IN_ERROR = "stands", "replaced by a later version", "entered in error: it does not count"
 
 
@@ -78,7 +79,9 @@ class SessionPage:
 
     @property
     def title(self) -> str:
-        return f"{PROCEDURES[self.event.procedure]}, {when(self.event.opened_at, self.chart.ward, self.now)}"
+        what = PROCEDURES[self.event.procedure]
+        said = f"{KINDS[self.event.kind]}: {what.lower()}" if self.event.kind in KINDS else what
+        return f"{said}, {when(self.event.opened_at, self.chart.ward, self.now)}"
 
     def about(self, account) -> Version:
         """The one version that an act is about."""

@@ -144,3 +144,16 @@ def test_a_talk_is_not_rated_beside(talk, signed_in):
     basil = signed_in("basil")
     assert "rate it beside" not in words(basil.get(reverse("session", args=[talk.event.uid])))
     assert basil.get(reverse("rate-beside", args=[talk.uid])).status_code == 404
+
+
+def test_the_time_is_asked_as_signed_and_not_left_empty(recheck, talk, ada, stoma, person, amber, correct):
+    for account, field in ((recheck, "at"), (talk, "at")):
+        form = amber.get(reverse("correct-account", args=[account.uid])).context["form"]
+        assert (form.fields[field].label, form.fields[field].help_text) == ("When it happened", "")
+    answer = correct(recheck, which=hugo(ada, stoma), at_0="", reason="It was Hugo.")
+    assert answer.status_code == 422 and "Say when it happened." in words(answer)
+
+
+def test_what_kind_of_event_it_is_stands_in_its_title(recheck, amber):
+    page = words(amber.get(reverse("session", args=[recheck.event.uid])))
+    assert "Still managed alone: emptying, today 01:14" in page
