@@ -24,9 +24,11 @@ from teaching.rules.readiness_said import (
     Written,
     appointment_said,
     arranged_said,
+    at_rest,
     by_said,
     gap_said,
     offered,
+    result_said,
     visit_said,
 )
 from teaching.rules.reasons import words
@@ -80,11 +82,15 @@ class ReadinessPage:
 
     @property
     def result(self) -> str:
-        return self.readiness.words.capitalize()
+        return result_said(self.chart, self.readiness)
+
+    @property
+    def at_rest(self) -> str:
+        return at_rest(self.chart)
 
     @property
     def means(self) -> str:
-        return MEANS[self.readiness.words]
+        return self.at_rest or MEANS[self.readiness.words]
 
     @property
     def leaving(self) -> str:
@@ -95,15 +101,15 @@ class ReadinessPage:
 
     @property
     def because(self) -> list[str]:
-        return [words(reason) for reason in self.readiness.because]
+        return [] if self.at_rest else [words(reason) for reason in self.readiness.because]
 
     @property
     def gaps(self) -> list[Wanting]:
-        return [self._wanting(gap) for gap in self.readiness.gaps]
+        return [] if self.at_rest else [self._wanting(gap) for gap in self.readiness.gaps]
 
     @property
     def missing(self) -> list[Wanting]:
-        return [self._wanting(gap) for gap in self.readiness.missing]
+        return [] if self.at_rest else [self._wanting(gap) for gap in self.readiness.missing]
 
     def _wanting(self, gap: Gap) -> Wanting:
         told = gap_said(self.chart, gap, self.band.name, self.now, self._when)

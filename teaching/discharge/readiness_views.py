@@ -21,7 +21,9 @@ def readiness(request, stay):
     now = timezone.now()
     chart, assessment, found, policy = readiness_of(stay, now)
     page = ReadinessPage(stay, chart, assessment, found, policy, now, arranged_by(stay))
-    told = PlanPage(plan(chart, assessment, policy, now), chart, now, here_now(chart, assessment, policy, now))
+    told = None if page.at_rest else PlanPage(
+        plan(chart, assessment, policy, now), chart, now, here_now(chart, assessment, policy, now)
+    )  # fmt: skip
     stands = Stands(chart.revision, policy.version, page.result)
     context = {"page": page, "stay": stay, "papers": papers_of(stay, stands), "plan": told}
     context["leaving"] = leaving_next(request, stay, policy, now)

@@ -25,9 +25,11 @@ from teaching.rules.readiness_said import (
     Written,
     appointment_said,
     arranged_said,
+    at_rest,
     by_said,
     gap_said,
     offered,
+    result_said,
     visit_said,
 )
 from teaching.rules.reasons import words
@@ -153,18 +155,19 @@ def readiness_record(
     def by_whom(said: str, code: str, key: str = "") -> str:
         return "; ".join(part for part in (said, by_said(written, code, key, say)) if part)
 
+    rests = at_rest(chart)
     kinds = list(offered(chart, policy, now))
     return ReadinessRecord(
         person=person,
-        result=readiness.words.capitalize(),
+        result=result_said(chart, readiness),
         judged=dated(readiness.at, chart.ward),
         leaving=_leaving(chart, readiness),
-        because=tuple(words(reason) for reason in readiness.because),
-        gaps=wanting(readiness.gaps),
-        missing=wanting(readiness.missing),
+        because=(rests,) if rests else tuple(words(reason) for reason in readiness.because),
+        gaps=() if rests else wanting(readiness.gaps),
+        missing=() if rests else wanting(readiness.missing),
         stomas=tuple(_stoma(chart, stoma, _judged(readiness, stoma), now) for stoma in chart.stomas),
         cautions=tuple(CautionSaid(*caution_said(one, chart.ward, now)) for one in unsettled(chart.cautions)),
-        groups=tuple(groups(chart, assessment, person.name)),
+        groups=tuple(_unasked(one) if rests else one for one in groups(chart, assessment, person.name)),
         unseen=tuple(unseen(chart, assessment, person.name)),
         cover=cover_drawing(chart, readiness, person.name),
         helpers=tuple(Said(*told) for told in helpers_said(chart, person.name, now, say)),
@@ -180,13 +183,18 @@ def readiness_record(
             Said(say(one.at), by_whom(appointment_said(chart, one, person.name), TEACHING, one.key))
             for one in sorted(chart.appointments, key=lambda one: (one.at, one.key)) if one.at >= now
         ),
-        to_do=tuple(words(one.reason) for one in readiness.to_do),
-        plan=tuple(plan),
+        to_do=() if rests else tuple(words(one.reason) for one in readiness.to_do),
+        plan=() if rests else tuple(plan),
         policy=policy.version,
         versions=f"checklist {chart.checklist.code} {chart.checklist.number}, rules {RULES_VERSION}, "
                  f"readiness {READINESS_VERSION}",
         replaces=replaces,
     )  # fmt: skip
+
+
+def _unasked(group: Group) -> Group:
+    """What was shown, without what is still wanted of it."""
+    return replace(group, rows=tuple(replace(row, needed="") for row in group.rows))
 
 
 def _leaving(chart: Chart, readiness: Readiness) -> str:

@@ -15,6 +15,7 @@ from teaching.rules.gaps import CLOSERS, Gap, Way
 from teaching.rules.huddle import spoken_date
 from teaching.rules.in_place import newest, wanted
 from teaching.rules.lines import Policy
+from teaching.rules.readiness import Readiness
 from teaching.rules.reasons import words
 from teaching.rules.vocabulary import APPOINTMENT_STATES, ARRANGEMENT_STATES, PROCEDURES
 
@@ -37,6 +38,23 @@ class Closing:
 class GapSaid:
     words: str
     ways: tuple[Closing, ...]
+
+
+AT_REST = {
+    "paused": "Teaching is paused: nothing is asked of anybody while it lasts. Cautions and arrangements stay.",
+    "stopped": "Teaching has stopped for good: nothing is asked of anybody.",
+    "cancelled": "This stay was cancelled: nothing is asked of anybody.",
+}
+
+
+def at_rest(chart: Chart) -> str:
+    """Why nothing is asked for and no result is said; "" while teaching goes on, and of whoever has left."""
+    return AT_REST.get(chart.state, "")
+
+
+def result_said(chart: Chart, readiness: Readiness) -> str:
+    """The result as page and paper say it: of a stay at rest, that it rests."""
+    return (chart.state if at_rest(chart) else readiness.words).capitalize()
 
 
 def gap_said(chart: Chart, gap: Gap, person: str, now: datetime, say: Say) -> GapSaid:
