@@ -8,8 +8,11 @@ from django.utils.safestring import SafeString
 
 register = template.Library()
 
-WIDE, HIGH = 720, 300
-LEFT, RIGHT, TOP, BOTTOM = 52, 110, 16, 40
+WIDE, HIGH = 720, 312
+LEFT, RIGHT, TOP, BOTTOM = 58, 118, 16, 52
+# The screen's family, then the paper's own names for the same type.
+FONT = "Atkinson Hyperlegible Next,Ward,Ward Ext,sans-serif"
+SIZE, LINE, AWAY = 15, 18, 12  # of type; from one label to the next; from what a label names
 DASHES = ("", "7 4", "2 4")
 Line = tuple[str, Sequence[tuple[float, float]]]
 
@@ -18,7 +21,7 @@ Line = tuple[str, Sequence[tuple[float, float]]]
 def curves_drawn(title: str, curves: Sequence[Line], along: str) -> SafeString:
     """Stepped curves of shares from 0 to 1 over days; `curves` are (name, [(day, share)])."""
     last = max((day for _, points in curves for day, _ in points), default=1) or 1
-    parts = [_frame(), *_shares(), *_days(last, along)]
+    parts, ends = [_frame(), *_shares(), *_days(last, along)], []
     for number, (name, points) in enumerate(curves):
         path, share = f"M{_x(0, last)} {_y(0)}", 0.0
         for day, reached in points:
@@ -26,7 +29,8 @@ def curves_drawn(title: str, curves: Sequence[Line], along: str) -> SafeString:
             share = reached
         path += f"H{_x(last, last)}"
         parts.append(_line(path, DASHES[number % len(DASHES)]))
-        parts.append(_text(WIDE - RIGHT + 6, _y(share) + 5, name))
+        ends.append((_y(share) + 5, name))
+    parts += [_text(WIDE - RIGHT + AWAY, at, name) for at, name in _apart(ends)]
     return _svg(title, parts)
 
 
@@ -36,13 +40,13 @@ def run_chart_drawn(title: str, points: Sequence[tuple[str, float]], median: flo
     last = max(len(points) - 1, 1)
     places = [(_x(number, last), _y(value)) for number, (_, value) in enumerate(points)]
     parts = [_frame(), *_shares(), _line(f"M{LEFT} {_y(median)}H{WIDE - RIGHT}", "7 4")]
-    parts.append(_text(WIDE - RIGHT + 6, _y(median) + 5, "median"))
+    parts.append(_text(WIDE - RIGHT + AWAY, _y(median) + 5, "median"))
     parts.append(_line("M" + "L".join(f"{x} {y}" for x, y in places), ""))
     parts += [format_html('<circle cx="{}" cy="{}" r="5" fill="currentColor"/>', x, y) for x, y in places]
     every = len(points) // 6 + 1
     for number, (month, _) in enumerate(points):
         if number % every == 0:
-            parts.append(_text(float(_x(number, last)) - 26, HIGH - 16, month))
+            parts.append(_text(_x(number, last), HIGH - BOTTOM + 22, month, "middle"))
     return _svg(title, parts)
 
 
@@ -73,14 +77,26 @@ def _frame() -> SafeString:
 
 def _shares() -> Iterable[SafeString]:
     for share in (0, 0.5, 1):
-        yield _text(4, _y(share) + 5, f"{share:.0%}")
+        yield _text(LEFT - AWAY, _y(share) + 5, f"{share:.0%}", "end")
 
 
 def _days(last: float, along: str) -> Iterable[SafeString]:
     step = max(1, round(last / 6))
     for day in range(0, int(last) + 1, step):
-        yield _text(float(_x(day, last)) - 5, HIGH - BOTTOM + 20, str(day))
-    yield _text(WIDE - RIGHT + 6, HIGH - BOTTOM + 20, along)
+        yield _text(_x(day, last), HIGH - BOTTOM + 22, str(day), "middle")
+    yield _text(WIDE - RIGHT, HIGH - BOTTOM + 22 + LINE, along, "end")
+
+
+def _apart(ends: Sequence[tuple[float, str]]) -> list[tuple[float, str]]:
+    """Labels at the ends of curves, from the highest down, each at least a line below the one before.
+
+    Where they would run past the axis they are all moved up.
+    """
+    placed: list[tuple[float, str]] = []
+    for at, name in sorted(ends):
+        placed.append((max(at, placed[-1][0] + LINE) if placed else at, name))
+    over = max(0.0, placed[-1][0] - (HIGH - BOTTOM + 5)) if placed else 0.0
+    return [(round(at - over, 1), name) for at, name in placed]
 
 
 def _line(path: str, dashes: str) -> SafeString:
@@ -90,12 +106,14 @@ def _line(path: str, dashes: str) -> SafeString:
     )  # fmt: skip
 
 
-def _text(x: float | str, y: float, words: str) -> SafeString:
-    return format_html('<text x="{}" y="{}" font-size="15" fill="currentColor">{}</text>', x, y, words)
+def _text(x: float | str, y: float, words: str, anchor: str = "start") -> SafeString:
+    return format_html(
+        '<text x="{}" y="{}" font-size="{}" text-anchor="{}" fill="currentColor">{}</text>', x, y, SIZE, anchor, words
+    )
 
 
 def _svg(title: str, parts: Sequence[SafeString]) -> SafeString:
     return format_html(
-        '<svg class="plot" viewBox="0 0 {} {}" role="img"><title>{}</title>{}</svg>',
-        WIDE, HIGH, title, format_html_join("", "{}", ((part,) for part in parts)),
+        '<svg class="plot" viewBox="0 0 {} {}" role="img" font-family="{}"><title>{}</title>{}</svg>',
+        WIDE, HIGH, FONT, title, format_html_join("", "{}", ((part,) for part in parts)),
     )  # fmt: skip
