@@ -30,6 +30,11 @@ def drafts_of(stay: Stay, seen_by: int | None) -> QuerySet[Draft]:
     return found.filter(Q(state="open") | Q(left=True) | Q(put_away=True)).order_by("begun_at")
 
 
+def open_drafts(stay: Stay, seen_by: int | None) -> list[Draft]:
+    """Only those begun and not signed, the oldest first."""
+    return [draft for draft in drafts_of(stay, seen_by) if draft.state == "open"]
+
+
 def put_away_by(draft: Draft) -> list[tuple[str, datetime, str]]:
     """(nurse's name, when, why) of each who put it away, or a part of it."""
     away = draft.taps.filter(field=PUT_AWAY).annotate(name=Subquery(TAPPER)).order_by("at", "pk")

@@ -17,11 +17,12 @@ from teaching.models import (
 )
 from teaching.record.actor import Actor
 from teaching.record.checking import Faults, somebody
+from teaching.record.drafts_of import open_drafts
 from teaching.record.entries import StayEntry
 from teaching.record.figures import refresh
 from teaching.record.refusals import refuse
 from teaching.record.writing import done, next_number, one_at_a_time, writing
-from teaching.rules.vocabulary import GOES_TO, STAY_EVENTS
+from teaching.rules.vocabulary import GOES_TO, PROCEDURES, STAY_EVENTS
 
 OPEN = frozenset({"opened", "resumed", "reopened"})
 ENDED = frozenset({"left", "stopped", "cancelled"})
@@ -125,10 +126,12 @@ def note_stay_event(
     left_to: str = "",
     why: str = "",
     at: datetime | None = None,
+    leaves_drafts: bool = False,
 ) -> StayEvent:
     """What becomes of the stay: moved, paused, resumed, left and so on. Without a unit or bed, those stay.
 
     The newest event by number is in force. Raises Refused where it cannot follow the state the stay is in.
+    `leaves_drafts`: of somebody who has left, sessions begun and not signed were asked about, and are left as they are.
     """
     clinician = somebody(actor)
     now = timezone.now()
@@ -151,6 +154,8 @@ def note_stay_event(
             refuse("at", "This is before what was last noted of the stay; give a later time.")
         if kind == "moved" and unit in (None, locked.unit) and bed in (None, locked.bed):
             refuse("unit", "Moved where? Name the new unit or the new bed.")
+        if kind == "left" and not leaves_drafts:
+            _ask_about_drafts(stay, clinician.pk)
         made = StayEvent.objects.create(
             stay=stay, number=newest.number + 1, kind=kind, unit=unit or locked.unit,
             bed=locked.bed if bed is None else bed.strip(), left_to=left_to.strip(), why=why.strip(),
@@ -159,6 +164,13 @@ def note_stay_event(
         refresh(stay)
         done(actor, "note_stay_event", made, stay=stay, unit=made.unit)
     return made
+
+
+def _ask_about_drafts(stay: Stay, seen_by: int) -> None:
+    """What was begun and never signed does not count: named, so that it is signed or put away while it is known."""
+    if begun := open_drafts(stay, seen_by):
+        named = ", ".join(f"{PROCEDURES[draft.procedure].lower()} ({draft.owner_name})" for draft in begun)
+        refuse("leaves_drafts", f"Begun and not signed: {named}. Sign or put it away first, or say that it may stay.")
 
 
 def plan_home(

@@ -25,9 +25,12 @@ WHY_NEEDED = {"paused", "stopped", "cancelled", "reopened"}
 
 
 class StayEventForm(forms.Form):
-    """Only what belongs to its kind: a place for a move, where to for a leaving, why where it must be said."""
+    """Only what belongs to its kind: a place for a move, where to for a leaving, why where it must be said.
 
-    def __init__(self, *args, kind: str, units, now, zone: str, **kwargs) -> None:
+    `begun`: whether sessions are begun and not signed, which somebody who leaves is asked about.
+    """
+
+    def __init__(self, *args, kind: str, units, now, zone: str, begun: bool = False, **kwargs) -> None:
         super().__init__(*args, **kwargs)
         self.units = {str(unit.uid): unit for unit in units}
         if kind in WITH_A_PLACE:
@@ -39,6 +42,8 @@ class StayEventForm(forms.Form):
             self.fields["left_to"] = text("Where to", 80, help_text="Such as home, or the name of a care facility.")
         self.fields["why"] = text("Why", 200, "Write in a few words why." if kind in WHY_NEEDED else "")
         self.fields["at"] = WardTimeField(label="When", required=False, help_text="Left empty: now.", zone=zone)
+        if kind == "left" and begun:
+            self.fields["leaves_drafts"] = forms.BooleanField(label="What was begun may stay unsigned", required=False)
 
     def said(self) -> dict:
         """What the verb is told beside the kind."""

@@ -8,6 +8,7 @@ from django.urls import reverse
 
 from teaching.models import LearnerHours, PlannedHome
 from teaching.record.charts import chart_for
+from teaching.record.drafts import put_away_draft
 from teaching.setup.hours_form import FILLED, exact_of, filled, hours_in, parts_of
 from tests.bedside.reading import words
 
@@ -119,6 +120,7 @@ def test_moved_left_and_reopened(house, nurse, send):
     assert becomes(house, nurse, send, "moved", unit=str(house.own.uid), bed="B7").status_code == 303
     house.stay.now.refresh_from_db()
     assert house.stay.now.bed == "B7"
+    put_away_draft(actor=house.actor, draft=house.draft)
     assert becomes(house, nurse, send, "left", left_to="home").url == reverse("setup")
     assert "Left or ended" in words(nurse.get(reverse("setup")))
     page = nurse.get(reverse("stay-setup", kwargs={"stay": house.stay.uid})).context["page"]
@@ -126,6 +128,28 @@ def test_moved_left_and_reopened(house, nurse, send):
     again = {"unit": str(house.own.uid), "bed": "B7", "why": "Left by mistake."}
     assert becomes(house, nurse, send, "reopened", **again).status_code == 303
     assert chart_for(house.stay).state == "reopened"
+
+
+def test_somebody_who_leaves_with_a_session_not_signed_is_asked_about_once(house, nurse, signed_in, send):
+    path = reverse("stay-event", kwargs={"stay": house.stay.uid, "kind": "left"})
+    page = words(nurse.get(path))
+    assert "Begun and not signed" in page and "Pouch change, begun Tue 3 Nov 12:00 by you" in page
+    assert reverse("take-over", args=[house.draft.uid]) in signed_in("stoma-nurse").get(path).content.decode()
+    asked = becomes(house, nurse, send, "left", left_to="home")
+    assert asked.status_code == 422 and "Begun and not signed: pouch change (" in words(asked)
+    assert chart_for(house.stay).state == "opened"
+    assert becomes(house, nurse, send, "left", left_to="home", leaves_drafts="on").status_code == 303
+    assert chart_for(house.stay).state == "left"
+    house.draft.refresh_from_db()
+    assert house.draft.state == "open", "nothing becomes of it by itself"
+
+
+def test_nobody_is_asked_where_it_was_put_away_or_who_is_only_moved(house, nurse, send):
+    assert becomes(house, nurse, send, "moved", unit=str(house.own.uid), bed="B7").status_code == 303
+    put_away_draft(actor=house.actor, draft=house.draft)
+    path = reverse("stay-event", kwargs={"stay": house.stay.uid, "kind": "left"})
+    assert "leaves_drafts" not in nurse.get(path).content.decode()
+    assert becomes(house, nurse, send, "left", left_to="home").status_code == 303
 
 
 def test_moved_to_another_unit_they_are_on_its_list_and_off_this_one(house, nurse, send):
