@@ -96,9 +96,11 @@ class NursePage:
         policy: Policy,
         ward: Ward,
         now: datetime,
+        alike: Sequence[str] = (),
     ):
         self.unit, self.uid, self.nurse, self.viewer, self.ward, self.now = unit, uid, nurse, viewer, ward, now
         self.asks = {ask.skill: ask for ask in asks}
+        self.alike = alike
         self.name, self.grade, self.own = nurse.name, GRADES[nurse.grade], viewer.own
         asked = [skill for skill in skills if asked_of(nurse, skill)]
         self.skills = [self._part(standing(nurse, skill, policy, now, ward)) for skill in asked]

@@ -7,8 +7,11 @@ from django.views.decorators.http import require_safe
 from teaching.access.guards import guard
 from teaching.access.scope import may
 from teaching.education.nurse_page import NursePage, Viewer
+from teaching.education.reading_alike import reading_alike
+from teaching.record.checklists import checklist_of
 from teaching.record.nurses import nurses
-from teaching.record.places import policy_for, ward_of
+from teaching.record.paired import rated_with_a_holder
+from teaching.record.places import policy_for, settings_of, ward_of
 from teaching.record.skills import asks_on, skills_in_force
 
 
@@ -19,9 +22,11 @@ def _page(request, unit, nurse) -> NursePage:
              "sees_shift": "see_shift"}  # fmt: skip
     allowed = {name: may(request.user, permission, unit) for name, permission in asked.items()}
     viewer = Viewer(known[own.pk], own=own.pk == nurse.pk, **allowed)
+    ward, checklist = ward_of(unit), checklist_of(settings_of(unit).checklist)
+    required = {code for code, item in checklist.by_code.items() if item.essential}
     return NursePage(
         unit, nurse.uid, known[nurse.pk], skills_in_force(), viewer, asks_on(unit, nurse.pk), policy_for(None, now),
-        ward_of(unit), now,
+        ward, now, reading_alike(rated_with_a_holder(nurse.pk), required, ward),
     )  # fmt: skip
 
 

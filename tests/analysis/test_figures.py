@@ -1,10 +1,12 @@
 """What a unit's figures say where there is little or nothing to say."""
 
+import random
+
 import pytest
 
 from teaching.analysis.agreement import Figure, agreement
 from teaching.analysis.intervals import share
-from teaching.analysis.learning_curve import drifted, learned
+from teaching.analysis.learning_curve import curve, drifted, learned, read_alike, sessions_to_false_alarm
 from teaching.analysis.run_chart import run_chart
 from teaching.analysis.time_to_independence import aalen_johansen, first_time_at
 
@@ -100,3 +102,36 @@ def test_drift_takes_three_misses_close_together():
 def test_nine_clean_sessions_do_not_yet_signal():
     assert learned([True] * 9).reached_at is None
     assert learned([True] * 10).reached_at == 9
+
+
+@pytest.mark.parametrize(
+    ("pairs", "alike"),
+    [
+        ([("cut", "06", "06"), ("note", "03", "04")], True),
+        ([("cut", "03", "05")], True),  # required, and neither met it
+        ([("cut", "06", "05")], False),  # required, one step apart, but met by one alone
+        ([("note", "06", "05")], True),
+        ([("note", "06", "04")], False),
+        ([("note", "88", "06")], False),
+        ([("talk", "told", "own_words")], False),
+        ([("powder", "right", "not_needed")], True),
+        ([], None),
+    ],
+)
+def test_a_session_is_read_alike_where_the_required_steps_are_met_or_not_by_both(pairs, alike):
+    assert read_alike(pairs, {"cut", "talk", "powder"}) is alike
+
+
+def test_drift_is_looked_for_only_after_reading_alike_was_shown():
+    assert curve([False] * 30) == curve([False] * 30).__class__(30, 0, None, False)
+    assert (curve([True] * 9).shown_at, curve([True] * 10).shown_at) == (None, 9)
+    assert not curve([True] * 10 + [False] * 2).drift and curve([True] * 10 + [False] * 3).drift
+
+
+def test_a_false_alarm_comes_about_as_seldom_as_when_it_is_tried():
+    """A second way: the walk itself, 4,000 times, where one in ten is read differently (seeded)."""
+    chance, tried = random.Random(1972), []
+    for _ in range(4000):
+        walk = [chance.random() >= 0.1 for _ in range(2500)]
+        tried.append(drifted(walk).reached_at + 1)
+    assert sessions_to_false_alarm() == pytest.approx(sum(tried) / len(tried), rel=0.05)

@@ -6,11 +6,12 @@ from django.urls import reverse
 
 from teaching.models import ObservationAsk, SelfRating
 from teaching.record.arrangements import book_teaching
-from teaching.record.entries import CareEntry
+from teaching.record.beside import rate_beside
+from teaching.record.entries import CareEntry, RatingEntry, SessionEntry
 from teaching.record.sessions import record_care
 from teaching.record.skills import rate_oneself
 from tests.bedside.reading import words
-from tests.bedside.ward import NIGHT
+from tests.bedside.ward import EMPTYING, NIGHT
 from tests.skills import observe
 
 
@@ -155,5 +156,20 @@ def test_one_nurse_costs_the_same_queries_with_one_practice_and_with_many(ward, 
     client.get(address("nurse-skills", "basil"))
     for number in range(4):
         observe(ward.staff["amber"], ward.staff["basil"], ward.unit, "teach-bowel", hours_ago=number + 1)
-    with assert_selects(16):
+    with assert_selects(18):
         client.get(address("nurse-skills", "basil"))
+
+
+def test_reading_the_levels_alike_is_offered_and_no_part_of_a_sign_off(ward, ada, stoma, signed_in, address):
+    held = ward.teach(ada, stoma, 3)
+    told = [RatingEntry(learner=ada.learners.get(), code=code, answer="06") for code in EMPTYING]
+    entry = SessionEntry(
+        stay=ada, stoma=stoma, procedure="emptying", began_at=held.began_at, ratings=tuple(told)
+    )
+    assert "Reading the levels alike" not in words(signed_in("edda").get(address("nurse-skills", "basil")))
+    rate_beside(actor=ward.staff["basil"], event=held.event, entry=entry)
+    page = words(signed_in("edda").get(address("nurse-skills", "basil")))
+    assert "Reading the levels alike To talk about, never a verdict" in page
+    assert "Rated together with somebody signed off: 1 session, 1 read alike." in page
+    assert "Not shown yet" in page and "Fernhollow" not in page
+    assert "Reading the levels alike" not in words(signed_in("edda").get(address("nurse-skills", "amber")))

@@ -1,11 +1,13 @@
 """A unit's figures against published tables; the source stands beside each check."""
 
+from statistics import NormalDist
+
 import numpy as np
 import pytest
 
 from teaching.analysis.agreement import coefficients
 from teaching.analysis.intervals import share
-from teaching.analysis.learning_curve import learned, learning_weights
+from teaching.analysis.learning_curve import learned, learning_weights, mean_run_length
 from teaching.analysis.time_to_independence import aalen_johansen
 
 
@@ -57,3 +59,9 @@ def test_learning_weights():
     assert [round(value, 4) for value in walk.values[:3]] == [0.2513, 0.5026, 0.0]
     assert round(walk.values[-1], 4) == 2.5131
     assert walk.reached_at == 12
+
+
+def test_how_long_a_cusum_runs_with_no_shift():
+    """Brook and Evans 1972, Biometrika 59(3); Waldmann 1986, Technometrics 28(1): k .5, h 3, 117.6 (from memory)."""
+    falls = np.vectorize(lambda by: NormalDist().cdf(by + 0.5), otypes=[float])
+    assert mean_run_length(falls, 3, states=100) == pytest.approx(117.6, rel=2e-3)

@@ -9,8 +9,9 @@ import time_machine
 from teaching.record.beside import rate_beside
 from teaching.record.corrections import retract_account
 from teaching.record.entries import RatingEntry, SessionEntry
-from teaching.record.paired import paired_ratings
-from tests.bedside.ward import EMPTYING, NIGHT, build_ward
+from teaching.record.paired import paired_ratings, rated_with_a_holder
+from tests.bedside.ward import EMPTYING, HOUSE, NIGHT, build_ward
+from tests.skills import certify, publish
 
 
 @pytest.fixture
@@ -72,3 +73,20 @@ def test_two_queries_however_many(ward, django_assert_num_queries):
         beside(ward, other, told, ["06", "05", None, "04", "06"])
     with django_assert_num_queries(2):
         assert len(paired_ratings(ward.unit)) == 3
+
+
+def test_rated_with_somebody_signed_off_then_is_the_nurses_own(ward, django_assert_num_queries):
+    publish(HOUSE)
+    basil = ward.staff["basil"].clinician.pk
+    stay, account = session(ward)
+    beside(ward, stay, account, ["06", "05", None, "04", "06"])
+    assert rated_with_a_holder(basil) == [], "who taught was not signed off then"
+    certify(ward.staff["linden"], ward.staff["amber"], "teach-bowel")
+    other = ward.stay("Cy", "Ash", "B1")
+    held = ward.teach(other, ward.stoma(other), 2, ["06", "04", "06", "03", None])
+    beside(ward, other, held, ["06", "05", None, "04", "06"])
+    with django_assert_num_queries(2):
+        own = rated_with_a_holder(basil)
+    began = NIGHT - timedelta(hours=3)  # as Basil has it
+    assert own == [(began, [("em-close", "03", "04"), ("em-open", "04", "05"), ("em-when", "06", "06")])]
+    assert rated_with_a_holder(ward.staff["amber"].clinician.pk) == [], "a learner's own, not the holder's"
