@@ -40,9 +40,9 @@ def _of_stoma(chart: Chart, stoma: Stoma, days: int | None, policy: Policy, now:
     still = changing(stoma, now, policy)
     found = supplies(days, kit, still, policy)
     closed = kit is not None and kit.closure == "closed"
-    code = "take-capped" if found.capped else "take-unsaid" if days is None else "take-until"
     yield Reason(
-        code, pouches=found.pouches, what=KITS if closed else POUCHES, stoma=which(chart, stoma),
+        "take-capped" if found.capped else "take-unsaid" if days is None else "take-until",
+        pouches=found.pouches, what=KITS if closed else POUCHES, stoma=which(chart, stoma),
         worn=found.pouches - found.spares, days=found.days, wanted=days or 0, spares=found.spares,
         hours=worn_for(kit, policy) // HOUR,
     )  # fmt: skip
