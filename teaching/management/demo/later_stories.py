@@ -22,7 +22,7 @@ from teaching.management.demo.story import (
 WITH_POWDER = Stoma("ileostomy", "end", "right", Pouch(items=("remover", "powder")))
 THERE = {"accepted_by": "Senna Holt", "is_nurse": True, "emptying": True, "leaks": True, "changes": True,
          "day_and_night": True, "name": "Larch House (made up)"}  # fmt: skip
-CODES = "pouch 000-10, seal 000-30 (made up)"
+CODES = "pouch 000-10, remover 000-40 (made up)"
 
 LATER_STORIES = (
     Story(
