@@ -17,11 +17,13 @@ from teaching.rules.assess import Assessment
 from teaching.rules.checklist import conditions, holds, kit_at
 from teaching.rules.due import named
 from teaching.rules.facts import Chart, Stoma
+from teaching.rules.huddle import unsettled
 from teaching.rules.lines import Policy
 from teaching.rules.readiness import Readiness
 from teaching.rules.vocabulary import OUTLETS, SIDES, SLOTS, STOMA_KINDS
 
 SIZES = (14, 18)
+NOT_SETTLED = "Not all is settled yet. Ask your nurse before you go home."
 TEAM_FIRST = "Your team's word comes first."
 
 
@@ -47,10 +49,14 @@ class Blocked:
 
 @dataclass(frozen=True, slots=True)
 class TakeHomeSheet:
-    """Everything the sheet says. `size` of print in pt; `language` in English; `phones` (label, number, hours)."""
+    """Everything the sheet says. `size` of print in pt; `language` in English; `phones` (label, number, hours).
+
+    `not_settled` where a caution is not, else "": the sign itself is in a nurse's words and stands on their papers.
+    """
 
     person: Person
     stomas: tuple[Mine, ...]
+    not_settled: str
     phone: str
     go_to: str
     phones: tuple[tuple[str, str, str], ...]
@@ -116,6 +122,7 @@ def take_home(
     return TakeHomeSheet(
         person=person,
         stomas=tuple(_mine(chart, assessment, readiness, stoma, now) for stoma in chart.stomas),
+        not_settled=NOT_SETTLED if unsettled(chart.cautions) else "",
         phone=number_to_ring(chart, now),
         go_to=where_to_go(slots),
         phones=tuple(phones),

@@ -32,7 +32,7 @@ def printed(request):
 
 def said(sheet):
     """Every line of the sheet's own words, as they stand one under the other."""
-    tops = [line for mine in sheet.stomas for line in (mine.name, mine.pouch, mine.then)] + [sheet.go_to]
+    tops = [line for mine in sheet.stomas for line in (mine.name, mine.pouch, mine.then)] + [sheet.go_to, *filter(None, [sheet.not_settled])]
     return tops + [line for part in sheet.parts for line in (part.title, *(one.words for one in part.lines))]
 
 
@@ -203,6 +203,17 @@ def test_the_fluid_plan_is_told_from_the_arrangement():
     asked = ileostomy().arranged("fluid-plan", "Wed 12:00", state="asked")
     assert "Drink this" not in of(sheet_of(asked), "eat"), "only asked for"
     assert "Do not fill up on plain water." in of(sheet_of(asked), "eat")
+
+
+def test_a_caution_that_is_not_settled_sends_the_person_to_their_nurse_in_plain_words():
+    sheet = sheet_of(ileostomy())
+    assert sheet.not_settled == "Not all is settled yet. Ask your nurse before you go home."
+    pages = words(take_home_pdf(sheet))
+    assert sheet.not_settled in pages[0] and "Output 1500 mL" not in " ".join(pages)
+    settled = ileostomy()
+    (caution,) = settled.chart.cautions
+    settled.chart = replace(settled.chart, cautions=(replace(caution, settled=NOW),))
+    assert sheet_of(settled).not_settled == "" and sheet_of(urostomy()).not_settled == ""
 
 
 def test_a_urostomy_says_how_much_to_drink_or_to_ask_the_nurse():

@@ -161,6 +161,18 @@ def test_codes_that_nobody_wrote_down_leave_lines_to_write_on():
     assert "Codes (none written down; write them here): pouch ....." in front
 
 
+def test_every_caution_stands_on_it_until_it_is_settled():
+    story = full_person()
+    told = story.chart.cautions[0]
+    opened = replace(told, key="o", sign="dark-stoma", list="call_now", words="Stoma dark, dusky or pale", told=None)
+    settled = replace(told, key="d", words="A gap at the edge of the stoma", settled=at("Wed 09:00"))
+    story.chart = replace(story.chart, cautions=(told, opened, settled))
+    (front, *_) = words(transfer_pdf(form(story)))
+    assert "Call now Stoma dark, dusky or pale: open since Wed 13 May 07:30, nobody told yet." in front
+    assert "look again Thu 14 May 07:00, not settled." in front
+    assert "A gap at the edge" not in front
+
+
 def test_two_stomas_stand_one_after_the_other():
     paper = transfer_pdf(form(two_stomas()))
     said = " ".join(words(paper))
