@@ -183,7 +183,7 @@ def readiness_record(
             Said(say(one.at), by_whom(appointment_said(chart, one, person.name), TEACHING, one.key))
             for one in sorted(chart.appointments, key=lambda one: (one.at, one.key)) if one.at >= now
         ),
-        to_do=() if rests else tuple(words(one.reason) for one in readiness.to_do),
+        to_do=tuple(words(one.reason) for one in readiness.to_do),
         plan=() if rests else tuple(plan),
         policy=policy.version,
         versions=f"checklist {chart.checklist.code} {chart.checklist.number}, rules {RULES_VERSION}, "

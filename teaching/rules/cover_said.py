@@ -1,7 +1,7 @@
 """The cover by hour as words and as bars to draw: for a page and for a paper alike.
 
 Where a helper or a leak service is counted, each part is said of everybody apart, then together.
-Going to a care facility nothing is drawn: a nurse there has accepted all of it, or nobody has.
+Going to a care facility nothing is drawn: a nurse there has accepted all of it, or nobody has; nor of a stay at rest.
 """
 
 from collections.abc import Iterator
@@ -14,11 +14,13 @@ from teaching.rules.home import PARTS
 from teaching.rules.huddle import DAYS, spoken_date
 from teaching.rules.in_place import newest
 from teaching.rules.readiness import Cover, Readiness
+from teaching.rules.readiness_said import at_rest
 from teaching.rules.scene import has_agreed
 from teaching.rules.spoken import learner_name
 from teaching.rules.ward import Ward
 
 SERVICE, LEAK_NURSE, TOGETHER = "service", "A nurse for a leak", "Together"
+AT_REST = "Not drawn while teaching rests."
 NOBODY_THERE = "To a care facility: no nurse there has accepted all of the stoma's care yet."
 
 
@@ -81,6 +83,8 @@ class CoverDrawing:
 def cover_drawing(chart: Chart, readiness: Readiness, person: str) -> CoverDrawing:
     """Each hour from leaving to the first change after it, part by part. `person`: how the one it is about is named."""
     span = readiness.span
+    if at_rest(chart):
+        return CoverDrawing(span.count, (), (), AT_REST)
     if chart.goes_to == FACILITY:
         return CoverDrawing(span.count, (), (), _at_facility(chart, readiness))
     counted = [one for one in chart.learners if has_agreed(chart, one, readiness.at)]

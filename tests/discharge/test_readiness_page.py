@@ -78,7 +78,8 @@ def test_a_paused_stay_asks_for_nothing_and_keeps_cautions_and_arrangements(read
         assert "Paused." in each and "nothing is asked of anybody while it lasts" in each
         assert re.search(r"Kit for the way home:? made;? by Amber Oakley", each)
         assert chart_for(ada).cautions[0].words in each
-        for asked in ("Not yet.", "What is wanting", "What is not known", "by Fri", "could", "Still to be shown"):
+        assert "Follow-up with the surgical team" in each
+        for asked in ("Not yet.", "What is wanting", "What is not known", "by Fri", "could", "nobody at any hour", "Still to be shown"):
             assert asked not in each, asked
 
 
