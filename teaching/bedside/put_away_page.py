@@ -16,7 +16,7 @@ from teaching.rules.policy import Policy
 from teaching.rules.vocabulary import PROCEDURES
 
 AWAY = (
-    "It is no longer shown among what is begun. What is signed stays as it is, and what was tapped stays readable here."
+    "It will no longer be shown among what is begun. What is signed stays, and what was tapped stays readable here."
 )
 PART = "Only what you tapped before it was taken over is put away. The session itself stays with whoever has it."
 RUNS_ON = "A caution that was raised from it runs on. Settle it, or say that it was tapped by mistake, by itself."
@@ -24,6 +24,10 @@ RUNS_ON = "A caution that was raised from it runs on. Settle it, or say that it 
 
 def _why(why: str) -> str:
     return f": {why}" if why else "."
+
+
+def _title(away: list[str]) -> str:
+    return "Put away, never signed" if away else "Begun, not signed"
 
 
 class PutAwayForm(forms.Form):
@@ -48,7 +52,7 @@ class PutAwayPage(NotePage):
         )
         self.tapped = tapped_words(form, tapped_in(draft))
         super().__init__(
-            stay, chart, now, asker, title="Put this draft away" if may else "Begun, not signed",
+            stay, chart, now, asker, title="Put this draft away" if may else _title(away),
             asks=f"{PROCEDURES[draft.procedure]}, begun {when(draft.begun_at, ward, now)}",
             button=("Put my part away" if self.part else "Put it away") if may else "",
             says=(*away, *(self._says(draft, stay) if may else self._whose(draft, found, away))),

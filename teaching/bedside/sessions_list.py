@@ -18,6 +18,7 @@ CARE = {
     "meeting": "Met the stoma",
 }
 SHOWN = 20
+NAMED = 4  # steps with the same answer that a line still names; its own page names them all
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,13 +88,20 @@ def _how(chart: Chart, ratings: list[Rating]) -> str:
         said, helped = [f"needed help with all {len(hands)} ({_answer(helped[0])})"], []
     for what, own in (("needed help", helped), ("not rated", unrated), ("told, not seen", told)):
         if own:
-            said.append(f"{what}: {', '.join(_step(chart, one) for one in own)}")
+            said.append(f"{what}: {_steps(chart, own)}")
     return "; ".join([*said, *topics])
 
 
-def _step(chart: Chart, rating: Rating) -> str:
-    """Such as "Shut the outlet and check it (04)"."""
-    return f"{chart.checklist.by_code[rating.code].title} ({_answer(rating)})"
+def _steps(chart: Chart, ratings: list[Rating]) -> str:
+    """Such as "Wash hands, Shut the outlet and check it (each 04), Cut the hole (03)"; many alike are counted."""
+    together: dict[str, list[str]] = {}
+    for one in ratings:
+        together.setdefault(_answer(one), []).append(chart.checklist.by_code[one.code].title)
+    return ", ".join(
+        f"{', '.join(titles) if len(titles) <= NAMED else f'{len(titles)} steps'} "
+        f"({'each ' if len(titles) > 1 else ''}{answer})"
+        for answer, titles in together.items()
+    )
 
 
 def _answer(rating: Rating) -> str:

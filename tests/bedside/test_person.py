@@ -83,7 +83,7 @@ def test_reported_shows_and_says_so(ward, ada, stoma, opened):
     cell = opened().context["page"].grids[0].rows[0].cells[0]
     assert (cell.kind, cell.answer, cell.reported) == ("rated", "06", True)
     said = words(opened())
-    assert "told, not seen: Choose when to empty (06)" in said
+    assert "told, not seen: 5 steps (each 06)" in said
     assert "alone on" not in said
 
 

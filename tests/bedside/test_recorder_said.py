@@ -102,3 +102,17 @@ def test_what_two_learners_did_is_named_row_by_row(ada, stoma, send, ward, amber
     assert send("emptying", ada, which=which(ada, stoma), **said).status_code == 303
     read = words(amber.get(reverse("session", args=[Account.objects.get().event.uid])))
     assert "Shut the outlet and check it (Hugo, husband): 06 Alone, nobody spoke" in read and "Who:" not in read
+
+
+def test_steps_with_the_same_answer_are_said_together_and_many_are_counted(ward, ada, stoma, amber):
+    ward.teach(ada, stoma, 9, ["04", "04", "03", "06", "06"])
+    ward.teach(ada, stoma, 3, ["04", "04", "04", "04", "03"], practice=False)
+    read = words(amber.get(reverse("person", args=[ada.uid])))
+    assert (
+        "alone on 2 of 5; needed help: Choose when to empty, Lift the end, open it, then lower it (each 04), "
+        "Wipe the end, inside and out (03)"
+    ) in read
+    codes = ("prep-kit", "prep-hands", "off-peel", "off-cover", "clean-dry", "look-stoma")
+    ward.teach(ada, stoma, 1, ["04"] * 5 + ["02"], codes=codes, procedure="change")
+    read = words(amber.get(reverse("person", args=[ada.uid])))
+    assert "needed help: 5 steps (each 04), Look at the stoma: colour, wetness, size (02)" in read
