@@ -87,7 +87,8 @@ class PlanPage:
         return [(words(one.reason), self._brings(one)) for one in self.plan.moves]
 
     def _brings(self, move: Move) -> str:
-        return f"{move.result}, not before {self._when(move.at)}"
+        """A bound: the soonest that what is learned would do for this result."""
+        return f"{move.result} could then be reached, not before {self._when(move.at)}"
 
     @property
     def aims(self) -> list[str]:

@@ -1,8 +1,16 @@
 """The plan on the readiness page: its sentence, a timeline with words behind it, and what a helper could learn now."""
 
+from datetime import timedelta
+from types import SimpleNamespace
+
 from django.urls import reverse
 
+from teaching.discharge.plan_page import PlanPage
+from teaching.record.charts import chart_for
+from teaching.rules.moves import Move
+from teaching.rules.reasons import Reason
 from tests.bedside.reading import words
+from tests.bedside.ward import NIGHT
 
 
 def page(amber, ada):
@@ -20,3 +28,16 @@ def test_a_helper_who_is_here_now(amber, ward, ada, stoma):
     assert "is here now?" not in words(page(amber, ada))
     ward.helper(ada)
     assert "Hugo is here now? In ten minutes:" in words(page(amber, ada))
+
+
+def test_what_would_help_is_said_as_a_bound_and_no_outcome(ada, stoma):
+    move = Move("help", Reason("move-visit", stoma="", by=NIGHT), 0, "self-caring", NIGHT + timedelta(hours=8))
+    (said,) = PlanPage(SimpleNamespace(moves=[move]), chart_for(ada), NIGHT, []).moves
+    assert said[1] == "self-caring could then be reached, not before today 10:14"
+
+
+def test_the_page_says_that_arrangements_stand_apart(amber, ada, stoma, monkeypatch):
+    monkeypatch.setattr(PlanPage, "moves", [("A visit.", "self-caring could then be reached, not before Sat 10:00")])
+    said = words(page(amber, ada))
+    assert "A visit. Self-caring could then be reached, not before Sat 10:00." in said
+    assert "Each time is the soonest, no promise. What must be arranged stands apart." in said
