@@ -30,6 +30,7 @@ def arguments(given: list[str]) -> tuple[argparse.Namespace, list[str]]:
     start.add_argument("--zone", help="its time zone, such as Europe/London; it never changes")
     start.add_argument("--lead", metavar="NAME", help="the first lead's name, as on the badge")
     start.add_argument("--username", help="what the lead writes to sign in")
+    start.add_argument("--grade", help="the lead's grade: stoma-nurse, registered, student, assistant or other")
     start.add_argument("--port", type=port, default=8000, help="where to serve (8000)")
     start.add_argument("--database", metavar="URL", help="an empty database of yours instead of a file here")
     start.add_argument("--host", metavar="NAME", help="the name people type; HTTPS on, behind a proxy of yours")

@@ -17,6 +17,7 @@ ASKED = {
     "lead": "The first lead's name, as on the badge",
     "username": "The lead's sign-in name",
 }
+GRADE = "The lead's grade"
 NOT_THE_DEMO = (
     "This is the demo's database, and its people are invented. A real ward needs its own: leave --database out, or "
     "name an empty one."
@@ -89,7 +90,7 @@ def open_the_first_unit(options: Namespace, standing: list[str]) -> None:
     """Ask for what was not given; the lead's first password is printed once and kept nowhere."""
     from django.core.management import CommandError, call_command
 
-    given = {name: getattr(options, name) for name in ASKED if getattr(options, name)}
+    given = {name: getattr(options, name) for name in (*ASKED, "grade") if getattr(options, name)}
     if standing:
         say(f"going on with {', '.join(sorted(standing))}")
         if given:
@@ -98,6 +99,7 @@ def open_the_first_unit(options: Namespace, standing: list[str]) -> None:
     answers = {name: given.get(name) or asked(name, words) for name, words in ASKED.items()}
     if MADE_UP in answers["unit"]:
         sys.exit(f"A real unit is not called {MADE_UP}: that is how the demo's invented wards are known.")
+    answers["grade"] = grade_of(given.get("grade"))
     said = io.StringIO()
     try:
         call_command("open_unit", answers.pop("unit"), stdout=said, **answers)
@@ -113,6 +115,23 @@ def asked(name: str, words: str) -> str:
     while not answer:
         answer = input(f"  {words}: ").strip()
     return answer
+
+
+def grade_of(given: str | None) -> str:
+    """A grade by its code or its words. Nobody is a nurse unasked: a nurse who leads may fill what only one may."""
+    from teaching.rules.vocabulary import GRADES
+
+    *codes, last = GRADES
+    known = {name: code for code, words in GRADES.items() for name in (code, words)}
+    while True:
+        said = given or asked("grade", f"{GRADE} ({', '.join(codes)} or {last})")
+        code = known.get(said.strip().lower())
+        if code:
+            return code
+        wrong = f"{GRADE}: {said!r} is none. Write one of: {', '.join(f'{code} ({GRADES[code]})' for code in GRADES)}."
+        if given:
+            sys.exit(f"The unit is not open yet. {wrong}")
+        print(f"  {wrong}", flush=True)
 
 
 def announce(address: str, port: int, seconds: float) -> None:

@@ -11,7 +11,8 @@ import pytest
 from ostomy_teach import choices, demo, start
 from tests.test_demo_served import Served, clone  # noqa: F401
 
-UNIT = ("--unit", "Ward Nine", "--zone", "Europe/London", "--lead", "Rosa Lead", "--username", "rosa")
+UNIT = ("--unit", "Ward Nine", "--zone", "Europe/London", "--lead", "Rosa Lead", "--username", "rosa",
+        "--grade", "other")
 
 
 @pytest.fixture
@@ -63,6 +64,7 @@ def test_a_real_ward_is_opened_served_and_gone_on_with(clone):  # noqa: F811
         assert first.stop() == 0
     assert told(clone, "SELECT name, zone FROM teaching_unit") == [("Ward Nine", "Europe/London")]
     assert told(clone, "SELECT count(*) FROM teaching_stay") == [(0,)], "nobody made up is loaded"
+    assert told(clone, "SELECT grade FROM teaching_cliniciandetails") == [("other",)], "no nurse unasked"
     env = clone / "var" / "ward" / "ward.env"
     assert env.stat().st_mode & 0o777 == 0o600 and env.parent.stat().st_mode & 0o777 == 0o700
     assert password not in "".join(path.read_text("utf-8", "ignore") for path in env.parent.iterdir())
@@ -102,9 +104,11 @@ def test_a_real_ward_is_opened_served_and_gone_on_with(clone):  # noqa: F811
     ("words", "sentence"),
     [
         (("--zone", "Europe/London"), "The unit's name: not given. Add --unit"),
-        (("--unit", "Ward Nine", "--zone", "Middle/Earth", "--lead", "R", "--username", "r"), "is not a time zone"),
+        (("--unit", "Ward Nine", "--zone", "Middle/Earth", *UNIT[4:]), "is not a time zone"),
         ((*UNIT[:1], "Ward (made up)", *UNIT[2:]), "is not called (made up)"),
-        ((*UNIT[:6], "--username", " "), "The sign-in name is missing"),
+        ((*UNIT[:6], "--username", " ", *UNIT[8:]), "The sign-in name is missing"),
+        (UNIT[:8], "The lead's grade (stoma-nurse, registered, student, assistant or other): not given. Add --grade"),
+        ((*UNIT[:9], "matron"), "The lead's grade: 'matron' is none. Write one of: stoma-nurse (stoma nurse)"),
     ],
 )
 def test_what_is_missing_or_wrong_is_said_and_no_unit_stands(tmp_path, clone, words, sentence):  # noqa: F811
@@ -122,6 +126,20 @@ def test_what_is_missing_or_wrong_is_said_and_no_unit_stands(tmp_path, clone, wo
     assert done.returncode == 1 and sentence in done.stderr, done.stderr
     assert told(place, "SELECT count(*) FROM teaching_unit") == [(0,)]
     assert told(place, "SELECT count(*) FROM teaching_clinician") == [(0,)]
+
+
+def test_at_a_terminal_the_grade_is_asked_for_until_it_is_one(monkeypatch, capsys):
+    answers, prompts = iter(["", "matron", "Registered nurse"]), []
+    monkeypatch.setattr(start.sys.stdin, "isatty", lambda: True)
+    monkeypatch.setattr("builtins.input", lambda words: prompts.append(words) or next(answers))
+    assert start.grade_of(None) == "registered"
+    assert "'matron' is none." in capsys.readouterr().out
+    assert set(prompts) == {"  The lead's grade (stoma-nurse, registered, student, assistant or other): "}
+
+
+@pytest.mark.parametrize(("said", "code"), [("other", "other"), (" Stoma-Nurse ", "stoma-nurse")])
+def test_a_grade_is_known_by_its_code_or_its_words(said, code):
+    assert start.grade_of(said) == code
 
 
 @pytest.mark.parametrize("named", ["the demo's file", "loaded by the demo"])

@@ -21,8 +21,8 @@ from teaching.rules.vocabulary import ROLES
 
 # The first page: that of the first permission held, in this order.
 FIRST_PAGES = {
-    "record_emptying": "this-shift", "see_readiness": "going-home", "see_skills": "nurses-by-skill",
-    "see_setup": "setup", "see_trail": "trail",
+    "record_emptying": "this-shift", "see_readiness": "going-home", "manage_unit": "setup",
+    "see_skills": "nurses-by-skill", "see_trail": "trail",
 }  # fmt: skip
 
 

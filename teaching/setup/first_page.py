@@ -3,10 +3,12 @@
 from dataclasses import dataclass
 
 from django.shortcuts import render
+from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from teaching.access.guards import guard
 from teaching.access.scope import may, stays_for, units_for
+from teaching.setup.lacking import lacking
 
 LAST_OVER = 20
 OVER = ("left", "stopped", "cancelled")
@@ -21,12 +23,13 @@ class UnitLine:
     people: list
     skills: bool
     over: list
+    lacking: list
 
 
 @guard("see_setup")
 @require_safe
 def setup(request):
-    user = request.user
+    user, now = request.user, timezone.now()
     known = stays_for(user, "open_stay").select_related("now")
     stays = list(known.exclude(now__state__in=OVER).order_by("now__bed", "pk"))
     over = list(known.filter(now__state__in=OVER).order_by("-pk")[:LAST_OVER])
@@ -39,6 +42,7 @@ def setup(request):
             people=[stay.now for stay in stays if stay.now.unit_id == unit.pk],
             skills=may(user, "see_skills", unit),
             over=[stay.now for stay in over if stay.now.unit_id == unit.pk],
+            lacking=lacking(unit, now) if may(user, "manage_unit", unit) else [],
         )
         for unit in units_for(user, "see_setup")
     ]

@@ -14,7 +14,7 @@ from teaching.record.places import settings_of
 from tests.access.house import PASSWORD
 
 pytestmark = pytest.mark.django_db
-PLOVER = {"zone": "Europe/Dublin", "lead": "Lena Invented", "username": "lena"}
+PLOVER = {"zone": "Europe/Dublin", "lead": "Lena Invented", "username": "lena", "grade": "registered"}
 
 
 def said(*args, **options):

@@ -10,6 +10,7 @@ from teaching.management.shipped_skills import publish_shipped_skills
 from teaching.record import checklists, places, staff
 from teaching.record.actor import Actor
 from teaching.record.refusals import Refused
+from teaching.rules.vocabulary import GRADES
 
 CHECKLIST = Path(__file__).resolve().parents[3] / "fixtures" / "checklist-1.json"
 DAY_AND_NIGHT = ("day 07:30 19:30", "night 19:30 07:30")
@@ -23,7 +24,7 @@ class Command(BaseCommand):
         parser.add_argument("--zone", required=True, help="its time zone, such as Europe/London; never changes")
         parser.add_argument("--lead", required=True, help="the first lead's name, as on the badge")
         parser.add_argument("--username", required=True, help="what the lead writes to sign in")
-        parser.add_argument("--grade", default="registered", help="the lead's grade (registered)")
+        parser.add_argument("--grade", required=True, help=f"the lead's grade, one of: {', '.join(GRADES)}")
         parser.add_argument(
             "--shift", action="append", metavar="'NAME START END'",
             help=f"one for each shift, in the order they start ({', '.join(DAY_AND_NIGHT)})",
