@@ -20,3 +20,8 @@ def shown(counts: Mapping[str, int], *, fewest: int = FEWEST) -> dict[str, int |
         while others and (len(hidden) < 2 or sum(counts[name] for name in hidden) < fewest):
             hidden.add(others.pop(0))
     return {name: None if name in hidden else count for name, count in counts.items()}
+
+
+def no_few(*counts: int, fewest: int = FEWEST) -> bool:
+    """Whether each of these groups is nobody, or `fewest` or more: a share of two parts says both."""
+    return all(count == 0 or count >= fewest for count in counts)

@@ -13,12 +13,17 @@ STILL_HERE = ""
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """After `time`: `at_risk` just before it, and for each outcome the share that has had it by then."""
+    """After `time`: for each outcome the share that has had it by then, and how many (`counts`).
+
+    `at_risk` had no outcome just before it; `left_over` have none after it.
+    """
 
     time: float
     at_risk: int
     reached: dict[str, float]
     none_yet: float
+    counts: dict[str, int]
+    left_over: int
 
 
 def aalen_johansen(people: Iterable[tuple[float, str]]) -> tuple[Step, ...]:
@@ -33,6 +38,7 @@ def aalen_johansen(people: Iterable[tuple[float, str]]) -> tuple[Step, ...]:
         raise ValueError("times count from surgery and are never negative")
     outcomes = sorted({outcome for _, outcome in rows if outcome != STILL_HERE})
     reached = dict.fromkeys(outcomes, 0.0)
+    counts = dict.fromkeys(outcomes, 0)
     none_yet, at_risk = 1.0, len(rows)
     steps = []
     by_time: dict[float, Counter[str]] = {}
@@ -43,8 +49,10 @@ def aalen_johansen(people: Iterable[tuple[float, str]]) -> tuple[Step, ...]:
         if events:
             for outcome, count in events.items():
                 reached[outcome] += none_yet * count / at_risk
+                counts[outcome] += count
             none_yet *= 1 - sum(events.values()) / at_risk
-            steps.append(Step(time, at_risk, dict(reached), none_yet))
+            left_over = at_risk - sum(happened.values())
+            steps.append(Step(time, at_risk, dict(reached), none_yet, dict(counts), left_over))
         at_risk -= sum(happened.values())
     return tuple(steps)
 

@@ -10,7 +10,7 @@ from statistics import median, quantiles
 
 from teaching.analysis.intervals import Share, share
 from teaching.analysis.run_chart import RunChart, run_chart
-from teaching.analysis.small_groups import FEWEST, shown
+from teaching.analysis.small_groups import FEWEST, no_few, shown
 from teaching.analysis.time_to_independence import Step, aalen_johansen, first_time_at
 
 INDEPENDENT = "independent"
@@ -34,11 +34,15 @@ class LearnedStay:
 
 @dataclass(frozen=True, slots=True)
 class RowLearning:
-    """One row over all who tried it: how many were unaided the first time, and the usual session that was."""
+    """One row over all who tried it: how many were unaided the first time, and the usual session that was.
+
+    `at_once` is None where those who were, or those who were not, are a small group; `counted` says it in words.
+    """
 
     code: str
     tried: int
-    at_once: Share
+    at_once: Share | None
+    counted: str
     usual_try: float | None
 
 
@@ -46,6 +50,7 @@ class RowLearning:
 class UnitLearning:
     """`results` None where a group is too small to show. Curves, shares and chart are empty below the floor.
 
+    `curve` has only steps that no small group can be read off: see `_wide_steps`.
     `sessions` a stay: a quarter had at most the first, half at most the second, three quarters at most the third.
     """
 
@@ -81,7 +86,7 @@ def unit_learning(stays: Sequence[LearnedStay], floor: int) -> UnitLearning:
         shares={
             name: share(count, len(judged)) for name, count in results.items() if enough and count is not None
         },
-        curve=curve,
+        curve=_wide_steps(curve),
         usual_days=first_time_at(curve, INDEPENDENT),
         months=months,
         chart=run_chart([value for _, value in months]),
@@ -96,13 +101,17 @@ def _quarters(counts: Sequence[int]) -> tuple[float, float, float] | None:
 
 
 def _rows(stays: Iterable[LearnedStay]) -> tuple[RowLearning, ...]:
-    """Those that fail first, first."""
+    """Those that fail first, first; between two that fail alike, by code."""
     tries: dict[str, list[tuple[int, bool]]] = {}
     for stay in stays:
         for code, told in stay.tries.items():
             tries.setdefault(code, []).append(told)
-    found = [_row(code, told) for code, told in tries.items() if len(told) >= FEWEST]
-    return tuple(sorted(found, key=lambda row: (row.at_once.value, row.code)))
+    enough = {code: told for code, told in tries.items() if len(told) >= FEWEST}
+    return tuple(_row(code, enough[code]) for code in sorted(enough, key=lambda code: (_at_once(enough[code]), code)))
+
+
+def _at_once(told: Sequence[tuple[int, bool]]) -> float:
+    return sum(reached and number == 1 for number, reached in told) / len(told)
 
 
 def _row(code: str, told: Sequence[tuple[int, bool]]) -> RowLearning:
@@ -110,7 +119,27 @@ def _row(code: str, told: Sequence[tuple[int, bool]]) -> RowLearning:
     at_once = sum(reached and number == 1 for number, reached in told)
     waiting = [number if reached else float("inf") for number, reached in told]
     usual = median(waiting)
-    return RowLearning(code, len(told), share(at_once, len(told)), None if usual == float("inf") else usual)
+    said = share(at_once, len(told)) if no_few(at_once, len(told) - at_once) else None
+    counted = _counted(at_once, len(told))
+    return RowLearning(code, len(told), said, counted, None if usual == float("inf") else usual)
+
+
+def _counted(count: int, total: int) -> str:
+    if no_few(count, total - count):
+        return f"{count} of {total}"
+    if no_few(count):
+        return f"all but fewer than {FEWEST} of {total}"
+    return f"fewer than {FEWEST} of {total}" if no_few(total - count) else f"hidden (both groups under {FEWEST})"
+
+
+def _wide_steps(curve: Sequence[Step]) -> tuple[Step, ...]:
+    """The steps after which each outcome has grown by nobody or by enough, and as many or nobody are left over."""
+    wide: list[Step] = []
+    for step in curve:
+        before = wide[-1].counts if wide else dict.fromkeys(step.counts, 0)
+        if no_few(step.left_over, *(count - before[outcome] for outcome, count in step.counts.items())):
+            wide.append(step)
+    return tuple(wide)
 
 
 def _months(stays: Iterable[LearnedStay]) -> tuple[tuple[str, float], ...]:

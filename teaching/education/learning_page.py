@@ -7,7 +7,7 @@ from typing import Any
 
 from teaching.analysis.intervals import Share
 from teaching.analysis.small_groups import FEWEST
-from teaching.analysis.unit_learning import INDEPENDENT, LearnedStay, UnitLearning, unit_learning
+from teaching.analysis.unit_learning import INDEPENDENT, LearnedStay, RowLearning, UnitLearning, unit_learning
 from teaching.rules.items import Checklist
 from teaching.rules.readiness import RESULTS
 from teaching.rules.ward import Ward
@@ -30,7 +30,7 @@ class Row:
 
     title: str
     tried: int
-    share: Share
+    share: Share | None
     said: str
     usual: str
 
@@ -76,15 +76,15 @@ class LearningPage:
     def rows(self) -> list[Row]:
         return [
             Row(
-                self._title(row.code), row.tried, row.at_once, self._at_once(row.at_once),
+                self._title(row.code), row.tried, row.at_once, self._at_once(row),
                 f"session {row.usual_try:g}" if row.usual_try else "not by half of them",
             )
             for row in self.found.rows
         ]  # fmt: skip
 
-    def _at_once(self, share: Share) -> str:
+    def _at_once(self, row: RowLearning) -> str:
         """With its range only past the floor."""
-        return said(share) if self.found.past_floor else f"{share.count} of {share.total}"
+        return said(row.at_once) if self.found.past_floor and row.at_once else row.counted
 
     def _title(self, code: str) -> str:
         item = self.checklist.by_code.get(code)
@@ -99,12 +99,12 @@ class LearningPage:
         ]
 
     @property
-    def curve_table(self) -> list[tuple[int, str, str, int]]:
-        """By whole days: the share independent, the share that left first, how many were still there to see."""
-        by_day: dict[int, tuple[int, str, str, int]] = {}
+    def curve_table(self) -> list[tuple[int, str, str]]:
+        """By whole days: the share independent, and the share that left first."""
+        by_day: dict[int, tuple[int, str, str]] = {}
         for step in self.found.curve:
-            reached = [f"{step.reached.get(name, 0.0):.0%}" for name in CURVES]
-            by_day[int(step.time)] = (int(step.time), *reached, step.at_risk)
+            independent, left = (f"{step.reached.get(name, 0.0):.0%}" for name in CURVES)
+            by_day[int(step.time)] = (int(step.time), independent, left)
         return list(by_day.values())
 
     @property

@@ -62,7 +62,7 @@ class LearningReport:
     steps: tuple[StepLine, ...]
     usual_days: str
     curves: tuple[tuple[str, Points], ...]
-    days: tuple[tuple[int, str, str, int], ...]
+    days: tuple[tuple[int, str, str], ...]
     months: tuple[tuple[str, float], ...]
     median: float
     signals: tuple[str, ...]
@@ -137,9 +137,8 @@ def _leaving(result: str, found: UnitLearning) -> Leaving:
 
 def _step(row: RowLearning, titles: Mapping[str, str], past: bool) -> StepLine:
     usual = f"session {row.usual_try:g}" if row.usual_try else "not by half of them"
-    at_once = row.at_once
-    told = said(at_once) if past else f"{at_once.count} of {at_once.total}"
-    return StepLine(titles.get(row.code, row.code), row.tried, at_once if past else None, told, usual)
+    told = said(row.at_once) if past and row.at_once else row.counted
+    return StepLine(titles.get(row.code, row.code), row.tried, row.at_once if past else None, told, usual)
 
 
 def _usual_days(found: UnitLearning) -> str:
@@ -156,10 +155,10 @@ def _curves(found: UnitLearning) -> tuple[tuple[str, Points], ...]:
     )
 
 
-def _days(found: UnitLearning) -> tuple[tuple[int, str, str, int], ...]:
-    """By whole days: the share independent, the share that left first, how many were there the day before."""
+def _days(found: UnitLearning) -> tuple[tuple[int, str, str], ...]:
+    """By whole days: the share independent, and the share that left first."""
     by_day = {
-        int(step.time): (int(step.time), *(f"{step.reached.get(name, 0.0):.0%}" for name in CURVES), step.at_risk)
+        int(step.time): (int(step.time), *(f"{step.reached.get(name, 0.0):.0%}" for name in CURVES))
         for step in found.curve
     }
     return tuple(by_day.values())  # type: ignore[arg-type]

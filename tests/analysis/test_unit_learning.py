@@ -72,3 +72,33 @@ def test_sessions_a_stay_in_quarters():
     told = [stay(sessions=count) for count in (2, 3, 4, 5, 9)]
     assert unit_learning(told).sessions == (3, 4, 5)
     assert unit_learning(told[:4]).sessions is None
+
+
+@pytest.mark.parametrize(("at_once", "of", "said"), [
+    (0, 9, "0 of 9"), (5, 10, "5 of 10"), (10, 10, "10 of 10"),
+    (1, 12, "fewer than 5 of 12"), (11, 12, "all but fewer than 5 of 12"), (2, 5, "hidden (both groups under 5)"),
+])
+def test_of_a_row_no_small_group_is_said(at_once, of, said):
+    told = [stay(tries={"join": (1, True)})] * at_once + [stay(tries={"join": (2, True)})] * (of - at_once)
+    (row,) = unit_learning(told).rows
+    assert (row.counted, row.at_once is None) == (said, "fewer" in said or "hidden" in said)
+
+
+def test_no_small_group_can_be_read_off_the_curve():
+    """42 stays, some leaving first, one or two a day: between two steps each outcome is nobody's or five people's."""
+    outcomes = ("independent", "independent", "independent", "left")
+    told = [stay(days=float(3 + number // 2), outcome=outcomes[number % 4]) for number in range(42)]
+    curve = unit_learning(told).curve
+    assert len(curve) >= 2
+    whole, before = len(told), {"independent": 0, "left": 0}
+    for step in curve:
+        grown = [round((step.reached[outcome] - before[outcome]) * whole) for outcome in before]
+        assert all(many == 0 or many >= 5 for many in grown), (step, grown)
+        assert round(step.none_yet * whole) in (0, *range(5, whole))
+        before = step.reached
+
+
+def test_a_few_who_left_on_the_first_day_leave_no_curve_and_half_is_still_said():
+    told = stays(3, outcome="left", days=1.0) + stays(27, days=5.0)
+    found = unit_learning(told)
+    assert (found.curve, found.usual_days) == ((), 5.0)

@@ -1,5 +1,6 @@
 """The learning report: counts first, floors kept, small groups hidden, the screen's own sentences, nobody named."""
 
+import re
 from types import SimpleNamespace
 
 import pytest
@@ -84,6 +85,13 @@ def test_a_small_group_is_hidden_and_cannot_be_found_by_taking_away():
     assert "4 of 40" not in text(stays(40, RARE))
 
 
+def test_no_small_group_can_be_read_off_the_days_or_a_step():
+    said = text(stays(40, RARE))
+    assert "Still here" not in said
+    counts = [int(count) for count in re.findall(r"\b(\d+) of 40\b", re.sub(r"fewer than \d+ of", "", said))]
+    assert counts and not {1, 2, 3, 4, 36, 37, 38, 39} & set(counts)
+
+
 @pytest.mark.parametrize(("few", "shown"), [(4, False), (5, True)])
 def test_a_row_that_few_tried_is_left_out(few, shown):
     assert (TITLES["look-tubes"] in text(stays(40, few=few))) is shown
@@ -110,7 +118,7 @@ def test_the_paper_says_the_screens_own_sentences(count):
         assert row.said == one.said
     assert list(paper.days) == screen.curve_table and list(paper.month_table) == screen.month_table
     assert list(paper.signals) == screen.signals
-    assert paper.usual_days in ("", screen.usual_days) and bool(paper.usual_days) == bool(paper.days)
+    assert paper.usual_days in ("", screen.usual_days) and bool(paper.usual_days) == (count >= 30)
 
 
 def test_agreement_worked_out_by_hand():
