@@ -40,12 +40,12 @@ STANDS, REPLACED, IN_ERROR = "stands", "replaced by a later version", "entered i
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """One row of one version: whose ("" where one did all of it), the step, the answer, and what was added to it."""
+    """One answer of one version, with the steps it was given for; `who` is "" where one learner did all of it."""
 
     who: str
-    title: str
     answer: str
     more: str
+    titles: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +124,7 @@ class SessionPage:
             marked=tuple(self._marks(one)),
             why="Note" if one.kind == "addendum" else "Why",
             whose=next(iter(whose)) if len(whose) == 1 else "",
-            rows=tuple(self._row(each, several=len(whose) > 1) for each in ratings),
+            rows=tuple(self._rows(ratings, several=len(whose) > 1)),
             acts=tuple(self._acts(one)),
         )
 
@@ -164,17 +164,26 @@ class SessionPage:
     def _who(self, rating) -> str:
         return learner_name(self.chart.learner(str(rating.learner.uid)), self.band.name)
 
-    def _row(self, rating, *, several: bool) -> Said:
-        item = self.chart.checklist.by_code.get(rating.code)
+    def _rows(self, ratings, *, several: bool):
+        """Steps with the same answer stand together, in the order of the first of them."""
+        together: dict[tuple[str, str, str], list[str]] = {}
+        for rating in ratings:
+            item = self.chart.checklist.by_code.get(rating.code)
+            title = item.title if item else rating.code
+            together.setdefault(self._said(rating, several=several), []).append(title)
+        for said, titles in together.items():
+            yield Said(*said, tuple(titles))
+
+    def _said(self, rating, *, several: bool) -> tuple[str, str, str]:
+        """(who, answer, more)"""
         answer = READ.get(rating.answer, ANSWERS[rating.answer].words)
         code = rating.answer if rating.answer.isdigit() else ""
         more = [
             "practice" if rating.practice else "", "told, not seen" if rating.reported else "",
             LOWER_REASONS.get(rating.reason, ""), *(AIDS.get(aid, aid) for aid in rating.aids), rating.note,
         ]  # fmt: skip
-        return Said(
+        return (
             self._who(rating) if several else "",
-            item.title if item else rating.code,
             answer if rating.answer in TOPIC_CODES or not code else f"{code} {answer}",
             ", ".join(part for part in more if part),
         )

@@ -75,11 +75,7 @@ def _how(chart: Chart, ratings: list[Rating]) -> str:
     hands = [rating for rating in hands if not rating.reported]
     helped = [rating for rating in hands if rating.answer not in ALONE]
     unrated = [rating for rating in ratings if rating.answer in NOT_RATED_CODES]
-    topics = [
-        f"{chart.checklist.by_code[one.code].title}: {ANSWERS[one.answer].words.lower()}"
-        for one in ratings
-        if one.answer in TOPIC_CODES
-    ]
+    topics = _topics(chart, [rating for rating in ratings if rating.answer in TOPIC_CODES])
     said = []
     if hands:
         alone = len(hands) - len(helped)
@@ -90,6 +86,17 @@ def _how(chart: Chart, ratings: list[Rating]) -> str:
         if own:
             said.append(f"{what}: {_steps(chart, own)}")
     return "; ".join([*said, *topics])
+
+
+def _topics(chart: Chart, ratings: list[Rating]) -> list[str]:
+    """Such as "told: Whom to ring"; many with the same answer are counted."""
+    together: dict[str, list[str]] = {}
+    for one in ratings:
+        together.setdefault(ANSWERS[one.answer].words.lower(), []).append(chart.checklist.by_code[one.code].title)
+    return [
+        f"{answer}: {'; '.join(titles) if len(titles) <= NAMED else f'{len(titles)} topics'}"
+        for answer, titles in together.items()
+    ]
 
 
 def _steps(chart: Chart, ratings: list[Rating]) -> str:

@@ -90,8 +90,9 @@ def test_whoever_reads_it_is_not_called_you_and_one_learner_is_named_once(ward, 
     made = ward.teach(ada, stoma, 2, ["06", "04", "06", "06", "06"], by="tansy")
     for address in (reverse("session", args=[made.event.uid]), reverse("cosign", args=[made.uid])):
         read = words(signed_in("amber").get(address))
-        assert "Who: Ada Fernhollow" in read and "Choose when to empty: 06 Alone, nobody spoke" in read
-        assert "04 A nurse had to cue, or steady with a touching hand" in read and "You watched" not in read
+        assert "Who: Ada Fernhollow" in read and "06 Alone, nobody spoke: Choose when to empty; Wipe the end" in read
+        assert "04 A nurse had to cue, or steady with a touching hand: Lift the end" in read
+        assert "You watched" not in read and "You had" not in read
     both = ward.teach(ada, stoma, 1, "06", learner=ward.helper(ada))
     assert "Who: Hugo, husband" in words(signed_in("amber").get(reverse("session", args=[both.event.uid])))
 
@@ -101,7 +102,7 @@ def test_what_two_learners_did_is_named_row_by_row(ada, stoma, send, ward, amber
     said = {"ratings.em-open": "06", "ratings.em-close": "06", "who.em-close": str(hugo.uid)}
     assert send("emptying", ada, which=which(ada, stoma), **said).status_code == 303
     read = words(amber.get(reverse("session", args=[Account.objects.get().event.uid])))
-    assert "Shut the outlet and check it (Hugo, husband): 06 Alone, nobody spoke" in read and "Who:" not in read
+    assert "06 Alone, nobody spoke (Hugo, husband): Shut the outlet and check it" in read and "Who:" not in read
 
 
 def test_steps_with_the_same_answer_are_said_together_and_many_are_counted(ward, ada, stoma, amber):

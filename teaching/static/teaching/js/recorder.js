@@ -40,8 +40,10 @@ const showRows = () => {
     const rows = [...part.querySelectorAll("[data-row]")].filter((row) => !row.hidden);
     const said = rows.filter(pickedIn).length;
     const alone = form.elements[`alone.${part.dataset.part}`].checked;
+    const other = form.querySelector(`input[name="part_who.${part.dataset.part}"]:checked`);
+    const whose = other ? ` (${words(other)})` : "";
     const some = alone ? `Now: alone, but for ${said}` : `Now: ${said} of ${rows.length} said`;
-    part.querySelector("[data-part-now]").textContent = said ? some : alone ? "Now: alone" : "";
+    part.querySelector("[data-part-now]").textContent = said ? some + whose : alone ? `Now: alone${whose}` : "";
   }
 };
 
