@@ -12,7 +12,6 @@ from teaching.rules.band import Band, band_of
 from teaching.rules.cover_said import CoverDrawing, cover_drawing
 from teaching.rules.facts import Chart
 from teaching.rules.gaps import Gap
-from teaching.rules.helpers_said import helpers_said
 from teaching.rules.huddle import spoken_date, when
 from teaching.rules.in_place import newest
 from teaching.rules.lines import Policy
@@ -33,6 +32,7 @@ from teaching.rules.readiness_said import (
 )
 from teaching.rules.reasons import words
 from teaching.rules.take_along import take_along
+from teaching.rules.who_helps import helpers_said
 
 MEANS = {
     "self-caring": "The person holds all of it, at every hour.",

@@ -14,7 +14,6 @@ from teaching.rules.cover_said import CoverDrawing, cover_drawing
 from teaching.rules.facts import Chart, Stoma
 from teaching.rules.fit import mm, sizes
 from teaching.rules.gaps import Gap
-from teaching.rules.helpers_said import helpers_said
 from teaching.rules.huddle import unsettled
 from teaching.rules.lines import Policy
 from teaching.rules.readiness import READINESS_VERSION, OfStoma, Readiness
@@ -35,6 +34,7 @@ from teaching.rules.readiness_said import (
 from teaching.rules.reasons import words
 from teaching.rules.spoken import kit_words, stoma_name
 from teaching.rules.take_along import take_along
+from teaching.rules.who_helps import helpers_said
 
 SUPPORTS = "This record says what was written down up to then. It supports, and never replaces, a clinician's decision."
 NO_CUT_OFF = "No published limit says when somebody is independent enough to go home; the levels are those of policy."

@@ -1,6 +1,7 @@
 """Sessions of one person begun and not signed, as one nurse sees them; those put away; and what was tapped in one."""
 
 from datetime import datetime
+from typing import Any
 
 from django.db.models import Exists, Max, OuterRef, Q, QuerySet, Subquery
 
@@ -30,8 +31,8 @@ def drafts_of(stay: Stay, seen_by: int | None) -> QuerySet[Draft]:
     return found.filter(Q(state="open") | Q(left=True) | Q(put_away=True)).order_by("begun_at")
 
 
-def open_drafts(stay: Stay, seen_by: int | None) -> list[Draft]:
-    """Only those begun and not signed, the oldest first."""
+def open_drafts(stay: Stay, seen_by: int | None) -> list[Any]:
+    """Only those begun and not signed, the oldest first, each with its `owner_name`."""
     return [draft for draft in drafts_of(stay, seen_by) if draft.state == "open"]
 
 

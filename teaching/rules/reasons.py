@@ -186,8 +186,8 @@ WORDS = {
     "leans-nursing": "It leans on nursing care for {what}{stoma}.",
     "facility-accepts": "A nurse at the facility accepts emptying, leaks and changes, day and night.",
     # kit to take along
-    "take-until": "{pouches} {what}{stoma}: {worn} to last {days:day} until the first delivery, one every {hours:hour}, "
-        "and {spares} spare.",
+    "take-until": "{pouches} {what}{stoma}: {worn} to last {days:day} until the first delivery, "
+        "one every {hours:hour}, and {spares} spare.",
     "take-unsaid": "{pouches} {what}{stoma}: {worn} to last {days:day}, as no first delivery is written down, "
         "one every {hours:hour}, and {spares} spare.",
     "take-capped": "{pouches} {what}{stoma}: {worn} to last {days:day}, one every {hours:hour}, and {spares} spare. "

@@ -1,4 +1,4 @@
-"""Kit to take along, said with its numbers: spares, wear and days by the policy, and the most while the size changes."""
+"""Kit to take along, said with its numbers: spares, wear and days by policy, and the most while the size changes."""
 
 from dataclasses import replace
 from datetime import timedelta

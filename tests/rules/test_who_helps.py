@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from teaching.rules.helpers_said import helpers_said
+from teaching.rules.who_helps import helpers_said
 from tests.rules.going_home import NOW, Going, at, week
 
 
