@@ -8,6 +8,7 @@ from teaching.setup import stay_views as stays
 from teaching.setup import unit_words as words
 from teaching.setup.first_page import setup
 from teaching.setup.learner_views import helper_hours, learning_needs
+from teaching.setup.trail_page import trail
 from teaching.setup.unit_settings import unit_settings
 from teaching.setup.whereabouts import planned_home, stay_event
 
@@ -21,6 +22,7 @@ member = [
 ]
 urlpatterns = [
     path("setup/", setup, name="setup"),
+    path("trail/", trail, name="trail"),
     path("setup/units/<uuid:unit>/staff/", staff.staff, name="staff"),
     path("setup/units/<uuid:unit>/staff/register/", staff.register_nurse, name="register-nurse"),
     path("setup/units/<uuid:unit>/staff/<uuid:clinician>/", include(member)),

@@ -45,6 +45,7 @@ TABLE: dict[str, Row | Open] = {
     "light": Open(405, 405),
     # set-up: staff and unit
     "setup": Row(f"{NURSES} lead"),
+    "trail": Row("auditor"),
     "staff": Row("lead"),
     "register-nurse": Row("lead"),
     "staff-member": Row("lead"),

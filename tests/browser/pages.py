@@ -93,6 +93,7 @@ class Examples:
         self.appointment = book_teaching(
             actor=amber, stay=self.stay, at=ward.now + timedelta(hours=9), learners=[self.helper], aim="shut first"
         )
+        grant_role(actor=HOUSE, clinician=ward.staff["linden"].clinician, role="auditor", unit=ward.unit)
         self.newcomer = register_clinician(actor=HOUSE, name="Nan Newcomer", grade="registered")
         grant_role(actor=HOUSE, clinician=self.newcomer, role="ward-nurse", unit=ward.unit)
         ward.stoma(ward.stay("Bram", "Quillfeather-Longlastname", "A2"), "colostomy", "left")
@@ -185,6 +186,7 @@ PAGES: dict[str, tuple[str, Callable[[Examples], dict]]] = {
     "learning": ("edda", lambda ex: ex.unit),
     "agreement": ("edda", lambda ex: ex.unit),
     "setup": ("linden", lambda ex: {}),
+    "trail": ("linden", lambda ex: {}),
     "open-stay": ("amber", lambda ex: ex.unit),
     "stay-setup": ("amber", lambda ex: ex.person),
     "add-stoma": ("amber", lambda ex: ex.person),
