@@ -16,6 +16,7 @@ STEPS = {
     "settled": ("It is settled", "Settled", "How it ended", "Store: settled"),
     "mistake": ("It was tapped by mistake", "Tapped by mistake", "What happened", "Store: tapped by mistake"),
 }
+AGAIN = "I told somebody else"
 FLUID_PLAN_ASKED = "Ask for a fluid plan: what to drink, what not, tablets, bloods, and by when the total is looked at."
 PERMISSIONS = {"told": "tell_caution", "settled": "settle_caution", "mistake": "settle_caution"}
 
@@ -47,6 +48,8 @@ def cautions_of(
 
 def _offered(step: str, chart: Chart, caution: Caution, policy: Policy | None, now: datetime) -> str:
     """The words of a step; settling is offered by the normal finding, where there is one."""
+    if step == "told" and caution.told:
+        return AGAIN
     normal = normal_since(chart, caution, policy, now) if step == "settled" and policy else None
     return f"Normal {when(normal, chart.ward, now)}: settle it" if normal else STEPS[step][0]
 

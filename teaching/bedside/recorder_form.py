@@ -28,7 +28,7 @@ class RecorderForm(forms.Form):
 
     Nothing is chosen before somebody taps. `initial` holds a draft's taps, or what an account said
     (`recorder_initial.form_of`); its names are those of `recorder_fields`. `carried` are ratings of that account
-    that no field here holds: they go into the entry as they are.
+    that no field here holds: they go into the entry as they are. `said_to_be_so` is what was asked when it was signed.
     """
 
     stands_for = {"ended_at": "minutes", "learner": "which"}
@@ -37,6 +37,7 @@ class RecorderForm(forms.Form):
         super().__init__(*args, **kwargs)
         self.recorder, self.stay, self.chart, self.policy = recorder, stay, chart, policy
         self.now, self.at, self.asked, self.carried = now, at or now, "", carried
+        self.said_to_be_so: list[tuple[str, str]] = []
         self.which: dict[str, Which] = {one.value: one for one in choices(chart, self.at, recorder.offered)}
         self.applying = {
             one.stoma.key: applicable(chart, one.stoma.key, self.at) for one in self.which.values()
@@ -106,7 +107,7 @@ class RecorderForm(forms.Form):
             found = asked_of(
                 self.chart, self.chosen.stoma.key, began, finding_in(cleaned), self.policy, answers
             )  # fmt: skip
-            ask(self, found)
+            ask(self, [one for one in found if one not in self.said_to_be_so])
         return cleaned
 
     def keep_only_errors_of(self, *names):

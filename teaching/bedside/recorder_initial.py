@@ -3,9 +3,10 @@
 from collections import Counter
 from typing import Any
 
+from teaching.bedside.asking import asked_of
 from teaching.bedside.recorder_form import RecorderForm
 from teaching.bedside.recorders import alone_name, part_of, recorder_of
-from teaching.bedside.seen_fields import said_of
+from teaching.bedside.seen_fields import finding_in, said_of
 from teaching.record.entries import RatingEntry
 from teaching.rules.items import Checklist
 from teaching.rules.vocabulary import NOT_RATED_CODES
@@ -20,7 +21,16 @@ def form_of(account, data=None, *, chart, policy, now) -> RecorderForm:
     )  # fmt: skip
     held = _held(ratings, main_of(ratings))
     form.carried = tuple(entry_of(one) for one in ratings if one not in held.values() or one.code not in form.rows)
+    form.said_to_be_so = asked_of(
+        chart, str(account.event.stoma.uid), account.began_at, _seen_then(account), policy,
+        {one.code: one.answer for one in ratings},
+    )  # fmt: skip
     return form
+
+
+def _seen_then(account):
+    finding = getattr(account, "finding", None)
+    return finding_in(said_of(finding)) if finding else None
 
 
 def said_in(account, checklist: Checklist) -> dict[str, Any]:

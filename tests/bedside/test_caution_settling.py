@@ -135,3 +135,11 @@ def test_cautions_stand_on_the_short_forms_too(ada, raised, amber):
     raised("dark-stoma", 1)
     for name, *more in (["output-total"], ["nothing-since"], ["body-event"], ["teaching-state", "paused"]):
         assert "Call now: Stoma dark, dusky or pale." in words(amber.get(reverse(name, args=[ada.uid, *more]))), name
+
+
+def test_once_somebody_was_told_the_next_telling_is_of_somebody_else(raised, told, ada, amber):
+    raised("gap", 5)
+    page = words(amber.get(reverse("person", args=[ada.uid])))
+    assert "I told somebody" in page and "I told somebody else" not in page
+    told("sore-skin", 4)
+    assert "I told somebody else" in words(amber.get(reverse("person", args=[ada.uid])))

@@ -109,3 +109,17 @@ def test_a_part_that_somebody_else_did_is_said_once_and_not_row_by_row(ward, ada
     assert as_said_again(shown_and_sent_again(Account.objects.get(), ada)) == [
         tuple(row) for row in as_stored(Account.objects.get())
     ]
+
+
+def test_what_was_said_to_be_so_is_not_asked_again_and_another_value_is(ward, ada, stoma, send):
+    odd = {"finding.width_mm": "30", "finding.opening_width_mm": "45"}
+    said = ALONE | odd | {"which": f"{stoma.uid}:{ada.learners.get(kind='person').uid}"}
+    asked = send("change", ada, **said)
+    assert asked.status_code == 422
+    assert send("change", ada, **said, it_is_so=asked.context["form"].asked).status_code == 303
+    account = Account.objects.get()
+    around = {"chart": chart_for(ada), "policy": DEFAULT, "now": timezone.now()}
+    body = posted(form_of(account, **around))
+    assert form_of(account, body, **around).is_valid()
+    other = form_of(account, body | {"finding.opening_width_mm": "50"}, **around)
+    assert not other.is_valid() and set(other.errors) == {"finding.opening_width_mm"}
