@@ -42,9 +42,6 @@ class Ward:
             return here.date(), max(started, key=lambda shift: shift.starts).name
         return here.date() - timedelta(days=1), max(self.shifts, key=lambda shift: shift.starts).name
 
-    def date(self, moment: datetime) -> date:
-        return self.local(moment).date()
-
     def begins(self, day: date) -> datetime:
         """The first moment (UTC) of a day on the unit's own clock."""
         return datetime.combine(day, time.min, tzinfo=self._zone).astimezone(UTC)
@@ -52,3 +49,6 @@ class Ward:
     def ends(self, day: date) -> datetime:
         """The last moment (UTC) of a day; where the clock goes back over midnight and strikes it twice, the second."""
         return datetime.combine(day, time.max, tzinfo=self._zone).replace(fold=1).astimezone(UTC)
+
+    def date(self, moment: datetime) -> date:
+        return self.local(moment).date()
