@@ -32,7 +32,8 @@ def printed(request):
 
 def said(sheet):
     """Every line of the sheet's own words, as they stand one under the other."""
-    tops = [line for mine in sheet.stomas for line in (mine.name, mine.pouch, mine.then)] + [sheet.go_to, *filter(None, [sheet.not_settled])]
+    tops = [line for mine in sheet.stomas for line in (mine.name, mine.pouch, mine.then)]
+    tops += [sheet.not_settled, sheet.go_to] if sheet.not_settled else [sheet.go_to]
     return tops + [line for part in sheet.parts for line in (part.title, *(one.words for one in part.lines))]
 
 
