@@ -58,3 +58,21 @@ def test_put_away_on_another_device_is_told_here_and_the_next_tap_begins_anew(am
     answers.nth(4).click()
     assert kept(amber, "02")
     assert Draft.objects.get(state="open") != first
+
+
+def test_what_to_watch_for_is_in_sight_until_the_part_is_confirmed_and_when_its_step_is_opened(
+    amber, live_server, ada, stoma
+):
+    amber.goto(live_server.url + reverse("change", args=[ada.uid]))
+    hand = Hand(amber)
+    for words in ("Ada Fernhollow: end ileostomy, right", "Prepare"):
+        hand.tap(words)
+    watch = amber.locator("[data-row=prep-kit] .step-watch")
+    assert watch.is_visible()
+    hand.tap("All of this alone, nobody spoke")
+    assert not watch.is_visible()
+    assert amber.locator("[data-row=prep-kit] [data-now]").inner_text() == "Now: alone"
+    hand.tap("Lay everything out before starting")
+    assert watch.is_visible()
+    amber.goto(live_server.url + reverse("emptying", args=[ada.uid]))
+    assert amber.locator("[data-row=em-close] .step-watch").is_visible()
