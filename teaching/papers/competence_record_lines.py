@@ -103,7 +103,8 @@ def _sign_off(
     required = names.name(required_of(history, one.skill, version, skill.title, one.valid_from))
     until = spoken_day(one.valid_until, ward)
     if one.certificate:
-        return SignOffLine("accepted from elsewhere", day, until, one.assessor, one.certificate, required)
+        accepted = f"{one.certificate}; accepted {spoken_day(one.written_at or one.valid_from, ward)}"
+        return SignOffLine("certificate from elsewhere", day, until, one.assessor, accepted, required)
     seen = rested_on(nurse, judged, one, history)
     what = "renewed" if renewed(nurse, one) else "signed off"
     return SignOffLine(what, day, until, one.assessor, seen_said(seen, ward), required)

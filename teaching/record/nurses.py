@@ -19,7 +19,7 @@ PRACTICE = (
 )
 SIGN_OFF = (
     "nurse_id", "assessor_id", "skill", "number", "kind", "practice__uid", "certificate", "valid_from", "valid_until",
-    "reason",
+    "reason", "recorded_at",
 )
 SELF_RATING = ("nurse_id", "skill", "number", "confidence", "at")
 
@@ -74,7 +74,7 @@ def _sign_offs(rows: Sequence[Any], named: dict[int, Any]) -> dict[int, list[fac
         found[row.nurse_id].append(
             facts.SignOff(
                 row.skill, row.number, row.valid_from, row.valid_until, row.kind, named[row.assessor_id].name,
-                str(row.practice__uid or ""), row.certificate, row.reason,
+                str(row.practice__uid or ""), row.certificate, row.reason, row.recorded_at,
             )
         )
     return found

@@ -194,7 +194,8 @@ def _stands_on(nurse: Nurse, held: SignOff | None, valid: bool, ward: Ward) -> I
         return
     yield Reason("skill-valid", until=until) if valid else Reason("skill-lapsed", until=until)
     if held.certificate:
-        yield Reason("skill-certificate", certificate=held.certificate, by=held.assessor, day=since)
+        accepted = spoken_day(held.written_at or held.valid_from, ward)
+        yield Reason("skill-certificate", certificate=held.certificate, by=held.assessor, day=accepted, since=since)
     else:
         yield Reason("skill-granted", by=held.assessor, day=since)
     if any(each.taken_back and each.key == held.practice for each in nurse.practices):

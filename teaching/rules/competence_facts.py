@@ -49,7 +49,10 @@ class Practice:
 
 @dataclass(frozen=True, slots=True)
 class SignOff:
-    """A grant or a withdrawal; the highest number that has begun is in force. `valid_until` is as stored."""
+    """A grant or a withdrawal; the highest number that has begun is in force. `valid_until` is as stored.
+
+    `written_at` is when it was put on record: a certificate from elsewhere may be valid from long before.
+    """
 
     skill: str
     number: int
@@ -60,6 +63,7 @@ class SignOff:
     practice: str = ""
     certificate: str = ""
     reason: str = ""
+    written_at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -135,7 +135,7 @@ WORDS = {
     "skill-valid": "Signed off until {until}.",
     "skill-lapsed": "Lapsed: was signed off until {until}.",
     "skill-granted": "Signed off {day} by {by}.",
-    "skill-certificate": "Accepted from elsewhere {day} by {by}: {certificate}.",
+    "skill-certificate": "Accepted {day} by {by}: {certificate}, valid from {since}.",
     "skill-withdrawn": "Withdrawn {day} by {by}: {why}.",
     "skill-basis-gone": "It rests on a practice that was taken back since. Withdraw it if it no longer holds.",
     # who teaches

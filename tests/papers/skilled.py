@@ -52,7 +52,11 @@ def practice(days, skill=CHANGE, level="5", where="person", by="sorrel", taken_b
 
 
 def granted(number, days, until, skill=CHANGE, by="sorrel", certificate="", basis=""):
-    return SignOff(skill.code, number, ago(days), NOW + timedelta(days=until), "granted", NAMES[by], basis, certificate)
+    """Put on record a day after it begins."""
+    return SignOff(
+        skill.code, number, ago(days), NOW + timedelta(days=until), "granted", NAMES[by], basis, certificate,
+        written_at=ago(days - 1),
+    )  # fmt: skip
 
 
 BASIL = Nurse(

@@ -77,8 +77,8 @@ def test_a_sign_off_with_its_basis_a_renewal_a_certificate_and_a_withdrawal():
     assert [line.what for line in bowel.sign_offs] == ["renewed", "signed off"]
     assert bowel.sign_offs[0].rests_on == "23 Apr 2026, with a person, Sorrel Vane"
     (certificate,) = change.sign_offs
-    assert (certificate.what, certificate.by) == ("accepted from elsewhere", "Linden Brook")
-    assert certificate.rests_on == "Made-up college, 2024"
+    assert (certificate.what, certificate.by) == ("certificate from elsewhere", "Linden Brook")
+    assert certificate.rests_on == "Made-up college, 2024; accepted 21 Sep 2024"
     assert (urostomy.state, urostomy.sign_offs[0].what) == ("withdrawn", "withdrawn")
     assert urostomy.sign_offs[0].rests_on == "why: two leaks after teaching"
 

@@ -59,8 +59,8 @@ def test_the_paper_says_what_the_record_says(kept):
     change = kept.content["skills"][0]
     amber, _, basil, *_ = (nurse for nurse in change["nurses"] if nurse["name"] != "Edda Marsh")
     assert amber["lines"][0] == {
-        "what": "accepted from elsewhere", "day": "2 Feb 2026", "until": "29 Nov 2026", "by": "Linden Brook",
-        "rests_on": "Made-up college, 2026", "required": "R1",
+        "what": "certificate from elsewhere", "day": "2 Feb 2026", "until": "29 Nov 2026", "by": "Linden Brook",
+        "rests_on": "Made-up college, 2026; accepted 13 May 2026", "required": "R1",
     }  # fmt: skip
     assert (basil["name"], basil["state"], basil["lines"]) == ("Basil Thorne", "ready for sign-off", [])
     assert basil["so_far"].startswith("4 May 2026, with a person, Amber Oakley; 7 May 2026")
