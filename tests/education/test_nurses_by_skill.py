@@ -70,7 +70,6 @@ def test_an_educator_lands_on_the_grid(signed_in, address):
     assert signed_in("edda").get("/")["Location"] == address("nurses-by-skill")
 
 
-
 def test_the_link_skills_leads_each_to_their_own(signed_in, address):
     assert signed_in("edda").get(reverse("skills"))["Location"] == address("nurses-by-skill")
     assert signed_in("basil").get(reverse("skills"))["Location"] == address("own-skills")
