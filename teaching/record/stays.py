@@ -1,6 +1,7 @@
 """A stay from listing to leaving: opened, moved, paused, left; and the planned day home."""
 
 from datetime import datetime, timedelta
+from typing import Any
 
 from django.utils import timezone
 
@@ -21,7 +22,8 @@ from teaching.record.drafts_of import open_drafts
 from teaching.record.entries import StayEntry
 from teaching.record.figures import refresh
 from teaching.record.refusals import refuse
-from teaching.record.writing import done, next_number, one_at_a_time, writing
+from teaching.record.writing import done, lock, next_number, one_at_a_time, writing
+from teaching.rules.spoken import LANGUAGES
 from teaching.rules.vocabulary import GOES_TO, PROCEDURES, STAY_EVENTS
 
 OPEN = frozenset({"opened", "resumed", "reopened"})
@@ -106,9 +108,40 @@ def _person(actor: Actor, entry: StayEntry) -> Person:
     for row in running[:1]:
         refuse("mrn", f"This person already has a stay on {row.unit.name} that has not ended; go on with that one.")
     if any(getattr(known, name) != value for name, value in told.items()):
-        number = next_number(PersonDetails, person=known.person)
-        PersonDetails.objects.create(person=known.person, number=number, by=actor.clinician, **told)
+        _told_anew(actor, known.person, told)
     return known.person
+
+
+def language_of(stay: Stay) -> str:
+    """The code of the language to teach in, as newly as it is known. One query."""
+    return PersonDetails.objects.filter(person=stay.person_id).order_by("-number").values_list("language", flat=True)[0]
+
+
+def teach_in(*, actor: Actor, stay: Stay, language: str) -> PersonDetails:
+    """The language to teach the person in from now on; the same again changes nothing."""
+    somebody(actor)
+    faults = Faults()
+    faults.word("language", language, LANGUAGES)
+    faults.stop()
+    with writing(stay):
+        newest = PersonDetails.objects.filter(person=stay.person_id).order_by("-number")[0]
+        if newest.language == language:
+            return newest
+        told = {name: getattr(newest, name) for name in DETAILS} | {"language": language}
+        made = _told_anew(actor, stay.person, told)
+        done(actor, "teach_in", made, stay=stay)
+    return made
+
+
+def _told_anew(actor: Actor, person: Person, told: dict[str, Any]) -> PersonDetails:
+    """What is newly known of a person; every stay of theirs is worked out again."""
+    number = next_number(PersonDetails, person=person)
+    made = PersonDetails.objects.create(person=person, number=number, by=actor.clinician, **told)
+    stays = list(Stay.objects.filter(person=person).order_by("pk"))
+    lock(stays)
+    for each in stays:
+        refresh(each)
+    return made
 
 
 def may_follow(state: str) -> set[str]:

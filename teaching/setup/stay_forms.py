@@ -98,6 +98,10 @@ class OfWard(forms.Form):
                 field.on(zone)
 
 
+class LanguageForm(forms.Form):
+    language = one_of("Language to teach in", LANGUAGES, "Choose the language.", widget=forms.Select)
+
+
 class StayForm(OfWard):
     stands_for = {"planned_at": "planned_day"}
     helper = laid_out(

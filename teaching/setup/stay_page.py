@@ -5,9 +5,10 @@ from functools import cached_property
 
 from django.urls import reverse
 
-from teaching.record.stays import may_follow
+from teaching.record.stays import language_of, may_follow
 from teaching.rules import vocabulary as words
 from teaching.rules.handover.helper_hours import week_words
+from teaching.rules.spoken import LANGUAGES
 from teaching.setup.whereabouts_forms import ACTS
 
 
@@ -109,7 +110,7 @@ def needs_of(learner) -> Act:
 
 
 class StayPage:
-    """Five queries, however much is written down."""
+    """Six queries, however much is written down."""
 
     def __init__(self, stay) -> None:
         self.stay, self.now = stay, stay.now
@@ -127,6 +128,14 @@ class StayPage:
     @property
     def persons_needs(self) -> Act:
         return needs_of(next(each for each in self.learners if each.kind == "person"))
+
+    @cached_property
+    def language(self) -> str:
+        return LANGUAGES.get(language_of(self.stay), LANGUAGES["other"])
+
+    @property
+    def taught_in(self) -> Act:
+        return Act("Teach in another language", self._here("taught-in"))
 
     @property
     def state(self) -> str:

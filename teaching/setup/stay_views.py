@@ -10,9 +10,10 @@ from teaching.access.forms_in import answer_form
 from teaching.access.guards import guard
 from teaching.record import learners, stays, stomas
 from teaching.record.places import settings_of
+from teaching.rules.spoken import LANGUAGES
 from teaching.rules.vocabulary import CONSENT_WHOSE
 from teaching.setup.staff_forms import ConfirmForm
-from teaching.setup.stay_forms import HelperForm, KitForm, StayForm, StomaForm
+from teaching.setup.stay_forms import HelperForm, KitForm, LanguageForm, StayForm, StomaForm
 from teaching.setup.stay_page import StayPage
 
 FORM = "teaching/setup/stay_form.html"
@@ -40,6 +41,19 @@ def open_stay(request, unit):
 @require_safe
 def stay_setup(request, stay):
     return render(request, "teaching/setup/stay_setup.html", {"page": StayPage(stay), "now": stay.now})
+
+
+@guard("open_stay")
+def taught_in(request, stay):
+    def store(form):
+        stays.teach_in(actor=request.actor, stay=stay, language=form.cleaned_data["language"])
+        return _address(stay)
+
+    known = stays.language_of(stay)
+    form = LanguageForm(request.POST or None, initial={"language": known if known in LANGUAGES else "other"})
+    page = _page(stay, "The language to teach in", "Store the language")
+    page["says"] = "In another than English, explained is only what a trained interpreter heard said back."
+    return answer_form(request, form, FORM, store, page)
 
 
 @guard("open_stay")

@@ -37,6 +37,7 @@ urlpatterns = [
     path("setup/units/<uuid:unit>/signs/<slug:name>/", policy.policy_sign, name="policy-sign"),
     path("setup/units/<uuid:unit>/open-a-stay/", stays.open_stay, name="open-stay"),
     path("setup/stays/<uuid:stay>/", stays.stay_setup, name="stay-setup"),
+    path("setup/stays/<uuid:stay>/language/", stays.taught_in, name="taught-in"),
     path("setup/stays/<uuid:stay>/stoma/", stays.add_stoma, name="add-stoma"),
     path("setup/stays/<uuid:stay>/helper/", stays.add_helper, name="add-helper"),
     path("setup/stays/<uuid:stay>/becomes/<slug:kind>/", stay_event, name="stay-event"),

@@ -66,6 +66,7 @@ TABLE: dict[str, Row | Open] = {
     # set-up: a stay
     "open-stay": Row(NURSES),
     "stay-setup": Row(NURSES),
+    "taught-in": Row(NURSES),
     "add-stoma": Row(NURSES),
     "fit-kit": Row(NURSES),
     "add-helper": Row(NURSES),

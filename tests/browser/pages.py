@@ -205,6 +205,7 @@ PAGES: dict[str, tuple[str, Callable[[Examples], dict]]] = {
     "policy-line": ("linden", lambda ex: ex.unit | {"name": "output_now"}),
     "policy-sign": ("linden", lambda ex: ex.unit | {"name": "gap"}),
     "stay-event": ("amber", lambda ex: ex.person | {"kind": "moved"}),
+    "taught-in": ("amber", lambda ex: ex.person),
     "planned-home": ("amber", lambda ex: ex.person),
     "helper-hours": ("amber", lambda ex: {"learner": ex.helper.uid}),
     "learning-needs": ("amber", lambda ex: {"learner": ex.helper.uid}),

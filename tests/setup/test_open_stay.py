@@ -9,7 +9,7 @@ from django.urls import reverse
 from teaching.models import Kit, LearnerConsent, PlannedHome, Stay, Stoma
 
 pytestmark = pytest.mark.django_db
-SETUP, STAY_SETUP = 8, 11
+SETUP, STAY_SETUP = 8, 12
 NOON = "2026-11-03 17:00:00+00:00"  # 12:00 in New York
 IVY = {
     "family_name": "Marsden", "given_names": "Ivy", "born": "1958-04-23", "mrn": "77-1", "language": "en",
