@@ -19,14 +19,20 @@ from teaching.exchange.stay_people import (
     read_stomas,
     read_ward,
 )
-from teaching.exchange.stay_seen import read_arrangements, read_cautions, read_findings, read_totals
+from teaching.exchange.stay_seen import (
+    read_appointments,
+    read_arrangements,
+    read_cautions,
+    read_findings,
+    read_totals,
+)
 from teaching.exchange.stay_sessions import Events, read_care, read_rechecks, read_sessions
 from teaching.exchange.stay_times import Clock
 from teaching.exchange.wrong_file import WrongFile, load_json
 from teaching.rules.facts import Chart, Checklist
 from teaching.rules.policy import DEFAULT, Policy, PolicyRefused
 from teaching.rules.spoken import LANGUAGES
-from teaching.rules.vocabulary import OWN_LANGUAGE, STAY_EVENTS
+from teaching.rules.vocabulary import GOES_TO, OWN_LANGUAGE, STAY_EVENTS
 
 FORMAT = "ostomy-teach stay file"
 VERSION = 1
@@ -76,6 +82,7 @@ def _facts(top: Fields, chart: Chart, policy: Policy) -> Chart:
         body_events=read_body_events(top, stomas),
         surgery_at=top.moment("surgery"),
         planned_at=top.moment("planned_home"),
+        goes_to=top.code("goes_to", GOES_TO, "home"),
         state=top.code("state", STAY_EVENTS, "opened"),
         taught_before=top.yes("taught_before"),
         language=top.code("language", LANGUAGES, OWN_LANGUAGE),
@@ -90,6 +97,7 @@ def _facts(top: Fields, chart: Chart, policy: Policy) -> Chart:
         totals=read_totals(top, chart),
         cautions=read_cautions(top, chart, policy),
         arrangements=read_arrangements(top),
+        appointments=read_appointments(top, chart),
     )
 
 

@@ -1,16 +1,18 @@
-"""The parts of a stay file about what was seen and arranged: findings, totals, cautions and arrangements."""
+"""The parts of a stay file about what was seen and arranged: findings, totals, cautions, arrangements, times booked."""
 
 from teaching.exchange.stay_fields import UNKNOWN, Fields
 from teaching.exchange.stay_people import which_stoma
 from teaching.exchange.stay_sessions import Events
-from teaching.rules.facts import Arrangement, Caution, Chart, Finding, OutputTotal
+from teaching.rules.facts import Appointment, Arrangement, Caution, Chart, Finding, OutputTotal
 from teaching.rules.lines import Policy
 from teaching.rules.vocabulary import (
+    APPOINTMENT_STATES,
     BLEEDING,
     CAUTION_LISTS,
     COLOURS,
     EDGES,
     NOTICED_BY,
+    PROCEDURES,
     SKIN,
     SKIN_REGIONS,
     STANDS,
@@ -107,4 +109,22 @@ def read_arrangements(top: Fields) -> tuple[Arrangement, ...]:
         code, state = fields.text("code", ...), fields.code("state", ARRANGEMENT_STATES, "made")
         at, value, due = fields.when("at"), fields.text("value"), fields.moment("due_at")
         found.append(Arrangement(code, state, at, value, due))
+    return tuple(found)
+
+
+def read_appointments(top: Fields, chart: Chart) -> tuple[Appointment, ...]:
+    """Teaching booked: when, of what, for whom. Where no learner is named, the person."""
+    keys, stomas = [one.key for one in chart.learners], [one.key for one in chart.stomas]
+    found = []
+    for index, fields in enumerate(top.each("appointments"), start=1):
+        found.append(
+            Appointment(
+                fields.text("key", f"appointment-{index}"),
+                fields.moment("at", ...) or UNKNOWN,
+                fields.code("state", APPOINTMENT_STATES, "booked"),
+                fields.code("procedure", PROCEDURES, "change"),
+                tuple(sorted(fields.codes("learners", keys))),
+                fields.code("stoma", stomas, ""),
+            )
+        )
     return tuple(found)

@@ -11,7 +11,7 @@ from typing import Any
 
 from teaching.exchange.stay_file import FORMAT, VERSION
 from teaching.exchange.stay_times import written
-from teaching.rules.facts import Chart, Rating, Ward, Witness
+from teaching.rules.facts import Appointment, Chart, Rating, Ward, Witness
 from teaching.rules.spoken import LANGUAGES
 from teaching.rules.vocabulary import OWN_LANGUAGE
 
@@ -43,12 +43,20 @@ def stay_file_of(chart: Chart, at: datetime | None = None) -> dict[str, Any]:
         "state": chart.state,
         "surgery": said(chart.surgery_at) if chart.surgery_at else None,
         "planned_home": said(chart.planned_at) if chart.planned_at else None,
+        "goes_to": chart.goes_to if chart.goes_to != "home" else None,
         "taught_before": chart.taught_before,
         "language": _language(chart.language),
     }
     body = {name: [_plain(fact, said) for fact in getattr(chart, name)] for name in LISTS}
+    body["appointments"] = [_booked(one, said) for one in chart.appointments]
     body["sessions"] = list(_sessions(chart, said))
     return _told({**head, **body})
+
+
+def _booked(one: Appointment, said: Said) -> dict[str, Any]:
+    """When, of what and for whom: all that `assess` asks of it."""
+    told = {"key": one.key, "at": said(one.at), "state": one.state, "procedure": one.procedure}
+    return told | _told({"learners": sorted(one.learners), "stoma": one.stoma})
 
 
 def _language(code: str) -> str | None:

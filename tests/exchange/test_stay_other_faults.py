@@ -99,6 +99,14 @@ FAULTS = [
         "findings[0].skin.left: nobody reads this key; ",
     ),
     (
+        {"goes_to": "hotel"},
+        "goes_to: hotel is unknown",
+    ),
+    (
+        {"appointments": [{"at": "day 9 10:00", "state": "bokked"}]},
+        "appointments[0].state: bokked is unknown; did you mean booked?",
+    ),
+    (
         {"totals": [{"until": "day 2 07:00", "ml": "1500"}]},
         "totals[0].ml: '1500' does not fit here; write a number of mL",
     ),

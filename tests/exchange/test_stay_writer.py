@@ -123,6 +123,11 @@ def test_every_kind_of_fact_comes_back_the_same():
             facts.Caution("k2", "no-urine", "today", "words of their own", at, withdrawn=True),
         ),
         arrangements=(facts.Arrangement("first-contact", "asked", at, "a call", NOW + timedelta(days=9)),),
+        appointments=(
+            facts.Appointment("a1", NOW + timedelta(days=1), "confirmed", "emptying", ("h", "p"), "left"),
+            facts.Appointment("a2", NOW + timedelta(days=2), "booked"),
+        ),
+        goes_to="facility",
         state="paused",
     )  # fmt: skip
     assert same(chart, back(chart))
