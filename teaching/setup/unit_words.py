@@ -32,7 +32,8 @@ OFTEN_SAID = (
 class LanguagesForm(forms.Form):
     languages = forms.MultipleChoiceField(
         label="Languages", choices=list(TAUGHT.items()), widget=forms.CheckboxSelectMultiple,
-        help_text="Those that the unit can teach in, with its own people or an interpreter.",
+        help_text="Those that the unit can teach in, with its own people or an interpreter. In another than English an "
+        "explanation counts only through a trained interpreter.",
         error_messages={"required": "Choose at least one language.", "invalid_choice": "Choose from the list."},
     )  # fmt: skip
 
