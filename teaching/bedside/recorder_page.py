@@ -1,6 +1,7 @@
 """What the recorder shows beside its form: the band, why somebody is not offered, topics, hard moments."""
 
 from datetime import datetime
+from functools import cached_property
 
 from django.forms import BoundField
 from django.urls import reverse
@@ -9,7 +10,9 @@ from teaching.bedside.band import Band, band_of
 from teaching.bedside.caution_page import cautions_of
 from teaching.bedside.recorder_parts import RecorderPart, parts_of
 from teaching.bedside.recorders import TITLES
+from teaching.bedside.topics_page import first_now
 from teaching.bedside.which import not_offered
+from teaching.rules.assess import assess
 from teaching.rules.hard_moments import hard_moments
 from teaching.rules.items import Item
 from teaching.rules.topics import needs_interpreter
@@ -48,15 +51,27 @@ class RecorderPage:
             return self.signature
         return "Sign: I taught and saw this" if self.rates else "Sign: I was there and saw this"
 
-    @property
+    @cached_property
     def topics(self) -> list[tuple[Item, BoundField]]:
-        """The essential topics, asked back in own words; only what was talked about is stored."""
+        """The essential topics to begin with, and any that was answered; only what was talked about is stored."""
+        found = assess(self.chart, self.form.policy, self.now)
+        first = first_now(found.standings, self.chart.ward.local(self.now))
+        rows = self._topics()
+        return [row for row in rows if row[0].code in first or row[1].value() or row[1].errors]
+
+    @property
+    def other_topics(self) -> list[tuple[Item, BoundField]]:
+        """The rest of the essential ones, behind one word."""
+        first = {item.code for item, _ in self.topics}
+        return [row for row in self._topics() if row[0].code not in first]
+
+    def _topics(self) -> list[tuple[Item, BoundField]]:
         rows = (row.item for row in self.form.rows.values() if row.item.topic)
         return [(item, self.form[f"ratings.{item.code}"]) for item in rows]
 
     @property
     def topics_opened(self) -> bool:
-        return any(field.value() or field.errors for _, field in self.topics)
+        return any(field.value() or field.errors for _, field in self._topics())
 
     @property
     def marks(self) -> set[tuple[str, bool]]:

@@ -1,5 +1,6 @@
 """The language to teach in, and the unit's own few words of it: on the person's page, the recorder, the topics."""
 
+import re
 from datetime import date
 
 import pytest
@@ -42,7 +43,7 @@ def test_the_phrases_of_that_language_stand_behind_one_word(sam, written, amber,
     page = amber.get(reverse(name, args=[sam.uid]))
     body = page.content.decode()
     assert f"{SUMMARY} Does it hurt? Czy boli?" in words(page)
-    assert '<dd lang="pl" dir="auto">Czy boli?</dd>' in body and "Thank you." not in body
+    assert re.search(r'<dd lang="pl" dir="auto">\s*Czy boli\?\s*</dd>', body) and "Thank you." not in body
     assert body.count(SUMMARY) == 1 and "They never stand in for an interpreter." in body
 
 

@@ -117,3 +117,20 @@ def test_steps_with_the_same_answer_are_said_together_and_many_are_counted(ward,
     ward.teach(ada, stoma, 1, ["04"] * 5 + ["02"], codes=codes, procedure="change")
     read = words(amber.get(reverse("person", args=[ada.uid])))
     assert "needed help: 5 steps (each 04), Look at the stoma: colour, wetness, size (02)" in read
+
+
+def test_the_recorders_topics_begin_with_what_is_due_and_hold_the_rest_behind_one_word(ward, ada, stoma, amber):
+    page = amber.get(reverse("change", args=[ada.uid])).context["page"]
+    first, rest = ([item.code for item, _ in rows] for rows in (page.topics, page.other_topics))
+    assert first == ["t-call", "t-signs", "t-leak", "t-colour", "t-fluid", "t-block"]
+    assert rest == ["t-alone", "t-bleed", "t-skin", "t-shrink", "t-pills", "t-order"]
+
+
+def test_a_topic_behind_the_word_is_in_sight_once_it_is_answered(ada, stoma, send, amber):
+    said = {"which": which(ada, stoma), "alone": "on", "ratings.t-skin": "told"}
+    wrong = send("emptying", ada, **said, **{"note.em-close": "x" * 301})
+    assert wrong.status_code == 422 and "t-skin" in [item.code for item, _ in wrong.context["page"].topics]
+    assert send("emptying", ada, **said).status_code == 303
+    assert Account.objects.get().ratings.get(code="t-skin").answer == "told"
+    corrected = amber.get(reverse("correct-account", args=[Account.objects.get().uid])).context["page"]
+    assert "t-skin" in [item.code for item, _ in corrected.topics]
