@@ -46,6 +46,11 @@ def keep_shares(unit: Unit, now: datetime) -> int:
     return sum(1 for _ in _worked_out(anew, policy, now))
 
 
+def share_of_one_that_left(row: StayNow, sheet: Sheet, policy: Policy, now: datetime) -> dict[str, Any]:
+    """The columns of its row of stay_now that keep the share of a stay that has left."""
+    return {"learned": _share(sheet, LEFT, policy, now), "learned_from": _made_from(row, policy)}
+
+
 def _made_from(row: Any, policy: Policy) -> str:
     return f"{row.revision} {policy.version} rules {RULES_VERSION} readiness {READINESS_VERSION}"
 

@@ -32,6 +32,7 @@ from teaching.record.charts import Sheet, sheets_for
 from teaching.record.checking import Faults, somebody
 from teaching.record.entries import KitEntry, RatingEntry, SessionEntry, StayEntry, StomaEntry
 from teaching.record.figures import assessed
+from teaching.record.learned import share_of_one_that_left
 from teaching.record.places import policy_for
 from teaching.record.refusals import Fault, Refused
 from teaching.record.session_checks import Look
@@ -78,7 +79,10 @@ class _Made:
 
 
 def record_past_stays(*, actor: Actor, unit: Unit, stays: Sequence[PastStay]) -> list[Stay]:
-    """All of them or none. A fault's field begins with the place of its stay in the list."""
+    """All of them or none, each with its share in the unit's learning kept at once.
+
+    A fault's field begins with the place of its stay in the list.
+    """
     by, now = somebody(actor), timezone.now()
     _refuse(_faults_of(place, past, now) for place, past in enumerate(stays))
     with writing():
@@ -237,7 +241,8 @@ def _figures(unit: Unit, made: Sequence[_Made], now: datetime) -> None:
     columns: dict[str, None] = {}
     for one, sheet in zip(made, sheets_for([one.stay for one in made]), strict=True):
         row = kept[one.stay.pk]
-        for name, value in assessed(sheet.chart, sheet, policy, now).items():
+        derived = assessed(sheet.chart, sheet, policy, now) | share_of_one_that_left(row, sheet, policy, now)
+        for name, value in derived.items():
             setattr(row, name, value)
             columns[name] = None
         row.assessed_revision = row.revision

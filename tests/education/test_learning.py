@@ -6,7 +6,6 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
-from teaching.record.learned import keep_shares
 from teaching.record.past_stays import record_past_stays
 from tests.bedside.reading import words
 from tests.bedside.ward import build_ward
@@ -23,7 +22,6 @@ def unit_of(db, client):
         nurses = [ward.staff[name].clinician for name in ("amber", "basil")]
         past = made_up_stays(ward.unit, nurses, count, now, paired=paired)
         record_past_stays(actor=ward.staff["linden"], unit=ward.unit, stays=past)
-        keep_shares(ward.unit, now)
         client.force_login(ward.user("edda"))
         return ward
 

@@ -13,7 +13,6 @@ from teaching.education.agreement_page import AgreementPage
 from teaching.education.learning_page import LearningPage
 from teaching.papers.learning_report import learning_report
 from teaching.papers.learning_report_sheets import learning_report_pdf
-from teaching.record.learned import keep_shares
 from teaching.record.past_stays import record_past_stays
 from teaching.rules.policy import DEFAULT, PolicyRefused
 from teaching.rules.vocabulary import ANSWERS
@@ -172,7 +171,6 @@ def unit(db):
     record_past_stays(
         actor=ward.staff["linden"], unit=ward.unit, stays=made_up_stays(ward.unit, nurses, 40, now, paired=0.5)
     )
-    keep_shares(ward.unit, now)
     return ward
 
 
