@@ -2,7 +2,7 @@
 
 from django.urls import reverse
 
-from teaching.models import Account, Draft
+from teaching.models import Account, Caution, Draft
 from teaching.record.drafts import newest_taps, put_away_draft
 from tests.browser.hand import Hand
 
@@ -76,3 +76,16 @@ def test_what_to_watch_for_is_in_sight_until_the_part_is_confirmed_and_when_its_
     assert watch.is_visible()
     amber.goto(live_server.url + reverse("emptying", args=[ada.uid]))
     assert amber.locator("[data-row=em-close] .step-watch").is_visible()
+
+
+def test_a_caution_stays_when_its_answer_is_taken_back_and_says_so(amber, live_server, ada, stoma):
+    amber.goto(live_server.url + reverse("emptying", args=[ada.uid]))
+    hand = Hand(amber)
+    for words in ("Ada Fernhollow: end ileostomy, right", "What you saw: stoma and skin", "brown or black"):
+        hand.tap(words)
+    colour = amber.locator("#id_finding\\.colour_field")
+    colour.locator(".caution").wait_for()
+    assert not colour.locator("[data-stays]").count()
+    colour.locator(".take-back button").click()
+    assert "The caution stays." in colour.locator("[data-stays]").inner_text()
+    assert Caution.objects.count() == 1

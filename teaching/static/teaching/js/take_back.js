@@ -5,6 +5,15 @@ const groups = [...form.querySelectorAll("fieldset")].filter((group) => {
   return radio && radio.name !== "which" && !group.querySelector('input[type=radio][value=""]');
 });
 
+/* A caution was stored at the tap: taking the answer back takes nothing back of it, and says so. */
+const stays = (group) => {
+  const said = group.querySelector("[data-stays]") ?? document.createElement("p");
+  said.dataset.stays = "";
+  said.setAttribute("role", "status");
+  said.textContent = "The caution stays. If it was a slip, say on this person's page that it was tapped by mistake.";
+  group.append(said);
+};
+
 for (const group of groups) {
   const line = document.createElement("p");
   const button = document.createElement("button");
@@ -19,6 +28,7 @@ for (const group of groups) {
   button.addEventListener("click", () => {
     const radio = picked();
     radio.checked = false;
+    if (group.querySelector(".caution")) stays(group);
     radio.focus();
     radio.dispatchEvent(new Event("change", { bubbles: true }));
   });
