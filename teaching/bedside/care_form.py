@@ -20,6 +20,7 @@ WHICH = "Tap the stoma, once they have said their name and birth date."
 
 
 class CareForm(forms.Form):
+    use_required_attribute = False  # what is missing is said in our own sentence
     which = forms.ChoiceField(
         label="Which stoma",
         widget=forms.RadioSelect,

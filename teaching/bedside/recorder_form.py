@@ -31,6 +31,7 @@ class RecorderForm(forms.Form):
     that no field here holds: they go into the entry as they are. `said_to_be_so` is what was asked when it was signed.
     """
 
+    use_required_attribute = False  # what is missing is said in our own sentence; the browser still minds a number
     stands_for = {"ended_at": "minutes", "learner": "which"}
 
     def __init__(self, *args, recorder: Recorder, stay, chart, policy, now, at=None, carried=(), **kwargs):

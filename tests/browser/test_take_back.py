@@ -89,3 +89,19 @@ def test_a_caution_stays_when_its_answer_is_taken_back_and_says_so(amber, live_s
     colour.locator(".take-back button").click()
     assert "The caution stays." in colour.locator("[data-stays]").inner_text()
     assert Caution.objects.count() == 1
+
+
+def test_what_is_missing_is_said_in_our_own_sentence_and_half_a_number_is_not_lost(amber, live_server, ada, stoma):
+    amber.goto(live_server.url + reverse("change", args=[ada.uid]))
+    hand = Hand(amber)
+    hand.tap(SIGN)
+    amber.locator(".summary").wait_for()
+    assert "Tap whose change this was, once they have said" in amber.locator(".summary").inner_text()
+    for words in ("Ada Fernhollow: end ileostomy, right", "Prepare", "All of this alone", "What you saw: stoma and skin"):
+        hand.tap(words)
+    across = amber.locator("[name='finding.width_mm']")
+    across.click()
+    amber.keyboard.type("3e")
+    hand.tap(SIGN)
+    amber.wait_for_timeout(500)
+    assert across.evaluate("field => field.validity.badInput") and not Account.objects.exists()
