@@ -71,7 +71,7 @@ const showCautions = (cautions, beside) => {
 
 const say = (sentence) => {
   saved.textContent = sentence;
-  saved.classList.toggle("not-saved", !sentence.startsWith("Saved"));
+  saved.classList.toggle("not-saved", sentence.startsWith("Not "));
 };
 const taps = new Taps(form, say, networkGone, (cautions) => showCautions(cautions, saved.parentElement));
 
@@ -86,6 +86,10 @@ form.addEventListener("change", async (event) => {
   const hint = form.querySelector("[data-hint]");
   if (told?.powder && hint) hint.textContent = told.powder;
 });
+/* What the browser cannot read, such as half a number, is shown though its part was folded again. */
+form.addEventListener("invalid", (event) => {
+  for (let fold = event.target.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
+}, true);
 /* Taps on their way, and what the device holds, arrive before the page is left; with no way to the server it stays. */
 let state = "here";
 form.addEventListener("submit", async (event) => {
