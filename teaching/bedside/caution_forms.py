@@ -41,7 +41,7 @@ class SettledForm(forms.Form):
         error_messages={"required": "Tap what settles it."},
     )
     whom = forms.CharField(
-        label="Which clinician",
+        label="Which clinician, if one settles it",
         max_length=120,
         required=False,
         help_text="Name and what they are.",
