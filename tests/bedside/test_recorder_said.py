@@ -4,7 +4,9 @@ import pytest
 from django.urls import reverse
 
 from teaching.models import Account
+from teaching.record.staff import grant_role
 from tests.bedside.reading import words
+from tests.bedside.ward import HOUSE
 
 
 def which(stay, stoma):
@@ -134,3 +136,11 @@ def test_a_topic_behind_the_word_is_in_sight_once_it_is_answered(ada, stoma, sen
     assert Account.objects.get().ratings.get(code="t-skin").answer == "told"
     corrected = amber.get(reverse("correct-account", args=[Account.objects.get().uid])).context["page"]
     assert "t-skin" in [item.code for item, _ in corrected.topics]
+
+
+def test_whoever_may_write_nothing_beside_it_sees_no_empty_heading(ward, ada, stoma, signed_in):
+    account = ward.teach(ada, stoma, 3, ["06", "03", None, None, None])
+    grant_role(actor=HOUSE, clinician=ward.staff["edda"].clinician, role="planner", unit=ward.unit)
+    read = words(signed_in("edda").get(reverse("session", args=[account.event.uid])))
+    assert "03 A nurse did less than half of the work" in read and "Besides" not in read
+    assert "Besides Add a note beside it" in words(signed_in("amber").get(reverse("session", args=[account.event.uid])))

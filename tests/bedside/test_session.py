@@ -16,7 +16,7 @@ from teaching.record.entries import CareEntry, FindingEntry
 from teaching.record.kept_papers import keep_paper
 from teaching.record.places import change_unit
 from teaching.record.sessions import record_care
-from teaching.record.staff import grant_role, register_clinician
+from teaching.record.staff import register_clinician
 from tests.bedside.reading import words
 from tests.bedside.ward import HOUSE, NIGHT, PASSWORD, checklist_file
 
@@ -293,10 +293,3 @@ def test_enter_in_a_field_of_a_correction_signs_nothing(act, account):
     assert (answer.status_code, Account.objects.count()) == (200, 1)
     assert answer.context["form"]["ratings.em-open"].value() == "04"
     assert "Save what you saw" not in words(answer)
-
-
-def test_whoever_may_write_nothing_beside_it_sees_no_empty_heading(ward, account, signed_in):
-    grant_role(actor=HOUSE, clinician=ward.staff["edda"].clinician, role="planner", unit=ward.unit)
-    read = words(signed_in("edda").get(reverse("session", args=[account.event.uid])))
-    assert "03 A nurse did less than half of the work" in read and "Besides" not in read
-    assert "Besides Add a note beside it" in words(signed_in("amber").get(reverse("session", args=[account.event.uid])))
