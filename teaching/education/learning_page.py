@@ -87,8 +87,7 @@ class LearningPage:
         return said(row.at_once) if self.found.past_floor and row.at_once else row.counted
 
     def _title(self, code: str) -> str:
-        item = self.checklist.by_code.get(code)
-        return item.title if item else code
+        return self.checklist.titles.get(code, code)
 
     @property
     def curves(self) -> list[tuple[str, list[tuple[float, float]]]]:

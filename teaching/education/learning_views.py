@@ -37,6 +37,5 @@ def learning(request, unit):
 @require_safe
 def agreement(request, unit):
     checklist, policy = checklist_of(settings_of(unit).checklist), policy_for(unit, timezone.now())
-    titles = {code: item.title for code, item in checklist.by_code.items()}
-    page = AgreementPage(unit, titles, reading_apart(paired_ratings(unit), policy.paired_sessions))
+    page = AgreementPage(unit, checklist.titles, reading_apart(paired_ratings(unit), policy.paired_sessions))
     return render(request, "teaching/education/agreement.html", {"page": page, "unit": unit})

@@ -26,7 +26,7 @@ def learning_report_paper(request, unit):
     paper = learning_report(
         found=unit_learning([_stay(share) for share in shares(unit, now)], policy.stays_for_curves),
         reading=reading_apart(paired_ratings(unit), policy.paired_sessions),
-        titles={code: item.title for code, item in checklist.by_code.items()},
+        titles=checklist.titles,
         unit=unit.name,
         printed_at=dated(now, ward_of(unit)),
         printed_by=name_of(request.user),

@@ -1,8 +1,10 @@
 """The checklist as the rules see it: its rows, their conditions, and who lends evidence to whom."""
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from dataclasses import dataclass
 from functools import cached_property
+
+from teaching.rules.vocabulary import PROCEDURES
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +50,15 @@ class Checklist:
     @cached_property
     def by_code(self) -> dict[str, Item]:
         return {item.code: item for item in self.items}
+
+    @cached_property
+    def titles(self) -> dict[str, str]:
+        """Each row's title by code; where two rows share one, it says of which procedure."""
+        shared = Counter(item.title for item in self.items)
+        return {
+            item.code: f"{item.title}, {PROCEDURES[item.procedure].lower()}" if shared[item.title] > 1 else item.title
+            for item in self.items
+        }
 
     @cached_property
     def lenders(self) -> dict[str, tuple[Item, ...]]:

@@ -22,7 +22,7 @@ from tests.papers.learned_stays import paired_sessions, stays
 from tests.papers.reading import as_golden, clipped, tagging, words
 from tests.rules.story import CHECKLIST
 
-TITLES = {code: item.title for code, item in CHECKLIST.by_code.items()}
+TITLES = CHECKLIST.titles
 RARE = ("self-caring",) * 8 + ("not yet", "with nursing care arranged")
 
 
