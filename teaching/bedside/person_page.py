@@ -1,5 +1,6 @@
 """One person, read from top to bottom: what stands out, teach next, still needed, grid, sessions."""
 
+from collections import Counter
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -20,15 +21,19 @@ from teaching.rules.facts import Chart
 from teaching.rules.items import Item
 from teaching.rules.reasons import words
 from teaching.rules.spoken import other_language
-from teaching.rules.vocabulary import LEVEL_CODES, NOT_RATED_CODES
+from teaching.rules.vocabulary import LEVEL_CODES, NOT_RATED_CODES, PROCEDURES
 from teaching.templatetags.marks import name as mark_name
 
 
 @dataclass(frozen=True, slots=True)
 class Aim:
-    """What to teach next, with the words to ask back; `whose` where it is not plainly the person's."""
+    """What to teach next, with the words to ask back; `whose` where it is not plainly the person's.
+
+    `which` is the procedure, where two steps of one name stand here.
+    """
 
     item: Item
+    which: str
     whose: str
     because: tuple[str, ...]
 
@@ -57,9 +62,11 @@ class PersonPage:
 
     @property
     def aims(self) -> list[Aim]:
+        named_alike = Counter(aim.row.item.title for aim in self.assessment.aims)
         return [
             Aim(
                 aim.row.item,
+                PROCEDURES[aim.row.item.procedure].lower() if named_alike[aim.row.item.title] > 1 else "",
                 whose(self.chart, aim.stoma, aim.learner, self.band.name),
                 because(aim),
             )
