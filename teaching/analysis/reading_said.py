@@ -19,7 +19,7 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One row of the checklist; `apart` the two levels in words, "" where all agreed."""
+    """One row of the checklist; `apart` the two levels in words, "" where all agreed; `levels` their codes."""
 
     title: str
     pairs: int
@@ -27,6 +27,7 @@ class Row:
     kappa: str
     ac2: str
     apart: str
+    levels: tuple[str, ...] = ()
 
 
 def count_said(reading: Reading) -> str:
@@ -71,7 +72,7 @@ def _row(row: RowReading, titles: Mapping[str, str]) -> Row:
     found = row.found
     return Row(
         titles.get(row.code, row.code), found.pairs, figure(found.agreed, percent=True), figure(found.kappa),
-        figure(found.ac2), apart,
+        figure(found.ac2), apart, tuple(row.apart or ()),
     )  # fmt: skip
 
 

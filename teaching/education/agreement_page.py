@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from teaching.analysis.reading_apart import Reading
 from teaching.analysis.reading_said import count_said, floor_said, lines, rows, talk_about
+from teaching.rules.vocabulary import ANSWERS
 
 
 class AgreementPage:
@@ -11,3 +12,6 @@ class AgreementPage:
         self.unit, self.count, self.floor = unit.name, count_said(reading), floor_said(reading)
         self.lines, self.rows = lines(reading), rows(reading, titles)
         self.talk_about = talk_about(self.rows)
+        self.levels = [
+            (code, ANSWERS[code].words) for code in sorted({code for row in self.rows for code in row.levels})
+        ]
