@@ -128,7 +128,7 @@ class NursePage:
             title=one.skill.title,
             state=one.state,
             clocks=tuple(self._clocks(one)),
-            stands_on=tuple(words(reason) for reason in one.stands_on),
+            stands_on=tuple(words(reason) for reason in one.stands_on if reason.code != "skill-valid"),
             required_head="To renew it" if one.valid else "Still required",
             required=self._required(one),
             rows=tuple(
