@@ -7,12 +7,13 @@ from django import template
 from django.utils.html import format_html, format_html_join
 
 from teaching.rules.cover_said import TOGETHER, CoverDrawing
+from teaching.templatetags.drawings import FONTS
 
 register = template.Library()
 
 WIDE, LEFT, ROW, TOP, STRIP = 720, 205, 32, 22, 20
 ABOVE, APART = 24, 22  # a line that names the part, and a strip of one of them
-LONGEST = 26  # letters that fit before the strips
+LONGEST = 28  # letters that fit before the strips
 
 
 @register.simple_tag
@@ -29,8 +30,8 @@ def cover_drawn(drawing: CoverDrawing):
         y += APART if apart else ROW
     ticks = [_tick(LEFT + tick.hour * step, tick.day, y) for tick in drawing.ticks]
     return format_html(
-        '<svg class="cover" viewBox="0 0 {} {}" role="img"><title>{}</title>{}</svg>',
-        WIDE, y, f"Who is there, hour by hour. {drawing.words}",
+        '<svg class="cover" viewBox="0 0 {} {}" role="img" font-family="{}"><title>{}</title>{}</svg>',
+        WIDE, y, FONTS, f"Who is there, hour by hour. {drawing.words}",
         format_html_join("", "{}", ((part,) for part in ticks + parts)),
     )  # fmt: skip
 

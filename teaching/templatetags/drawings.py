@@ -57,7 +57,7 @@ def size_drawing(sizes: Sequence[Size]) -> SafeString:
     if len(measured) < 2:
         return mark_safe("")
     lengths = [length for one in measured for length in _lengths(one) if length is not None]
-    across = Scale(measured[0].at.timestamp(), measured[-1].at.timestamp(), 46, WIDE - 20)
+    across = Scale(measured[0].at.timestamp(), measured[-1].at.timestamp(), 58, WIDE - 20)
     up = Scale(min(lengths) - 1, max(lengths) + 1, GROUND, TOP)
     drawn = [_axis(lengths, up)]
     for name, mark, dash in (("width_mm", _dot, ""), ("height_mm", _square, DASHED)):

@@ -3,6 +3,8 @@
 from django import template
 from django.utils.html import format_html, format_html_join
 
+from teaching.templatetags.drawings import FONTS
+
 register = template.Library()
 
 WIDE, LEFT, ROW, TOP = 720, 205, 32, 22
@@ -25,8 +27,9 @@ def timeline_drawn(timeline):
             for hour in row.hours
         ]
     return format_html(
-        '<svg class="cover" viewBox="0 0 {} {}" role="img"><title>{}</title>{}</svg>',
-        WIDE, height, f"Chances to teach. {timeline.words}", format_html_join("", "{}", ((part,) for part in parts)),
+        '<svg class="cover" viewBox="0 0 {} {}" role="img" font-family="{}"><title>{}</title>{}</svg>',
+        WIDE, height, FONTS, f"Chances to teach. {timeline.words}",
+        format_html_join("", "{}", ((part,) for part in parts)),
     )  # fmt: skip
 
 
