@@ -19,7 +19,7 @@ from teaching.rules.to_facility import asked_to_learn, asked_until, taken_over
 from teaching.rules.topics import needs_interpreter
 from teaching.rules.vocabulary import BODY_EVENTS
 
-RULES_VERSION = "3"  # moves with any change of what `assess` answers
+RULES_VERSION = "4"  # moves with any change of what `assess` answers
 WAITS = ("call-first", "to-facility")
 TAUGHT_WHILE = ("opened", "moved", "resumed", "reopened", "expected")
 TOLD_OF = ("delirium", "intensive-care", "sedation", "sight-loss", "hand-loss", "no-stool-yet", "rod", "stents")
@@ -157,8 +157,10 @@ def _stands_out(
 ) -> tuple[Reason, ...]:
     first = call_first(chart, now)
     found = [Reason("call-first", sign="; ".join(one.words for one in first))] if first else []
-    found += [] if chart.state in TAUGHT_WHILE else [Reason(chart.state)]
-    found += [Reason("to-facility")] if taken_over(chart, now) else []
+    if chart.state not in TAUGHT_WHILE:
+        found.append(Reason(chart.state))
+    elif taken_over(chart, now):
+        found.append(Reason("to-facility"))
     for event in sorted(chart.body_events, key=lambda one: (one.began, one.code)):
         if event.code in TOLD_OF and event.began <= now and (event.ended is None or now < event.ended):
             state = BODY_EVENTS[event.code]

@@ -163,7 +163,7 @@ def huddle_line(row: BoardRow, ward: Ward, now: datetime) -> HuddleLine:
         helper="" if row.paused else row.helper,
         begun=tuple(f"Begun {when(each.at, ward, now)} by {each.by}, not signed" for each in row.begun),
         leaving=leaving_line(row.planned_at, ward, now),
-        waits=row.waits,
+        waits="" if row.paused else row.waits,
     )
 
 

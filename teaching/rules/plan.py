@@ -16,6 +16,7 @@ from teaching.rules.reach import REACHED, Reach, Reaching
 from teaching.rules.readiness import SELF_CARING
 from teaching.rules.reasons import Reason
 from teaching.rules.standing import Standing
+from teaching.rules.to_facility import taken_over
 
 WORKED_FOR = ("change", "night", "urine", "swap", "emptying")
 
@@ -54,13 +55,14 @@ def plan(
     chances = opportunities(chart, policy, now, max(until, now + policy.plan_days), assessment.changes)
     reaching = Reaching(chart, assessment, policy, now, until, chances)
     reach = reaching.reach()
-    try_moves = try_moves and not assessment.waits
+    not_taught = assessment.waits is not None or taken_over(chart, now)
+    try_moves = try_moves and not not_taught
     tried = moves(reaching, assessment, reach) if try_moves and reach.best != SELF_CARING else ()
     first = reach.first(reach.best) if reach.best else min((at for _, at in reach.beyond), default=None)
     return Plan(
         said=assessment.waits or plan_said(reaching, reach, planned),
         planned=planned, until=until, chances=tuple(one for one in chances if one.at <= until), reach=reach,
-        slack=until - first if first and not assessment.waits else None,
+        slack=until - first if first and not not_taught else None,
         aims=_aims(reaching, assessment) if try_moves and find_aims else (),
         moves=tuple(sorted(tried, key=lambda one: (one.cost, REACHED.index(one.result), one.at))),
     )  # fmt: skip

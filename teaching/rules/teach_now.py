@@ -6,6 +6,7 @@ from teaching.rules.assess import Assessment
 from teaching.rules.facts import Chart
 from teaching.rules.lines import Policy
 from teaching.rules.standing import Standing
+from teaching.rules.to_facility import taken_over
 from teaching.rules.topics import TALK
 
 WHILE = "while"
@@ -17,7 +18,7 @@ def teach_now(
     """Up to as many as there is time for, and never more than the policy's aims: what must be known first, and of
     that what can be said back now; then other topics; then steps that practice may show. Nothing while it waits.
     """
-    if assessment.waits:
+    if assessment.waits or taken_over(chart, now):
         return ()
     room = min(policy.aims, max(1, minutes // policy.minutes_each))
     wanting = [

@@ -113,3 +113,8 @@ def test_nobody_on_the_unit_is_said():
 def test_no_day_planned_and_a_day_gone_by():
     assert line(planned_at=None).leaving == "no day planned"
     assert line(planned_at=NOW - hours(3)).leaving == "was planned today 10:40"
+
+
+def test_paused_says_that_alone_and_not_why_nobody_is_taught():
+    assert line(paused=True, waits="Call first: a dark stoma. Teaching waits.").sentence == "Teaching is paused."
+    assert line(paused=True, waits="Call first: a dark stoma. Teaching waits.").waits == ""

@@ -14,7 +14,9 @@ from teaching.rules.handover.parts import Who
 from teaching.rules.handover.sbar import handover
 from teaching.rules.outlook import outlook
 from teaching.rules.plan import plan
+from teaching.rules.policy import DEFAULT
 from teaching.rules.reasons import words
+from teaching.rules.teach_now import teach_now
 
 NOW = "Wed 18:00"
 SAID = "Bound for a care facility: its nurses take over. Teach what the person asks for."
@@ -96,3 +98,18 @@ def test_the_handover_asks_nothing_of_them_and_says_it_once():
     who = Who("Made Up", date(1950, 1, 2), "000-00", "A1", "English")
     text = handover(story.chart, judged(story), story.policy, moment, who).text
     assert f"Teach: {SAID}" in text and text.count("Bound for a care facility") == 1
+
+
+@pytest.mark.parametrize(("state", "said"), [("paused", "Teaching is paused."), ("stopped", "Teaching has stopped.")])
+def test_paused_or_stopped_nobody_is_said_to_teach_what_is_asked_for(state, said):
+    """One sentence, not two that disagree; and still nothing is asked of anybody."""
+    story, moment = mr_u().helper("wife"), at(NOW)
+    story.chart = replace(story.chart, state=state)
+    found = judged(story)
+    assert found.waits is None and found.aims == ()
+    assert SAID not in [words(one) for one in found.stands_out]
+    assert said in [words(one) for one in found.stands_out]
+    assert plan(story.chart, found, story.policy, moment).moves == ()
+    assert teach_now(story.chart, found, DEFAULT, moment, "wife", 60) == ()
+    who = Who("Made Up", date(1950, 1, 2), "000-00", "A1", "English")
+    assert "Bound for a care facility" not in handover(story.chart, found, story.policy, moment, who).text
