@@ -101,11 +101,17 @@ def _sheet(rows: Rows, key: int) -> Sheet:
         planned_at=planned.at if planned else None,
         goes_to=planned.goes_to if planned else "home",
         taught_before=details.details__taught_before,
-        language=rows.parts(rows.stays[key], "person__details__")[-1].person__details__language,
+        language=_language(rows, key),
         known_at=rows.known_at,
         revision=details.now__revision or 0,
     )
     return Sheet(chart, setting.unit_id, setting.checklist_id, str(setting.checklist__uid), tuple(states))
+
+
+def _language(rows: Rows, key: int) -> str:
+    """As newly as it was known then; of a person who became known only later, as it was first told."""
+    first = min(rows.stays[key], key=lambda row: row.person__details__number)
+    return (rows.parts(rows.stays[key], "person__details__") or [first])[-1].person__details__language
 
 
 def _states(told: Iterable[tuple[datetime, str]]) -> list[tuple[datetime, str]]:

@@ -10,6 +10,7 @@ from teaching.record.checking import Faults, somebody
 from teaching.record.nurses import nurse as facts_of
 from teaching.record.places import policy_for, ward_of
 from teaching.record.proof import proved
+from teaching.record.refusals import refuse
 from teaching.record.skills import skill_of, version_in_force
 from teaching.record.staff import sign_offs_of, valid_among
 from teaching.record.writing import done, next_number, one_at_a_time, writing
@@ -26,15 +27,15 @@ def sign_off(*, actor: Actor, nurse: Clinician, skill: str, unit: Unit) -> SignO
     faults.word("skill", skill, SKILLS)
     faults.stop()
     if assessor == nurse:
-        faults.add("nurse", "Nobody signs for themselves. Ask a colleague who holds the skill.")
-    elif valid_among(sign_offs_of(assessor), (skill,), timezone.now()) is None:
-        faults.add("", f"Only a holder signs it off, and you are not signed off now ({SKILLS[skill]}). Ask a holder.")
-    faults.stop()
+        refuse("nurse", "Nobody signs for themselves. Ask a colleague who holds the skill.")
     proved(actor)
     version, ward = version_in_force(skill), ward_of(unit)
     with writing():
-        one_at_a_time("sign off", str(nurse.uid), skill)
+        for uid in sorted((str(nurse.uid), str(assessor.uid))):  # in one order, so that two never wait for each other
+            one_at_a_time("sign off", uid, skill)
         now = timezone.now()  # whoever waited reads the clock anew, or would not see what was signed meanwhile
+        if valid_among(sign_offs_of(assessor), (skill,), now) is None:
+            refuse("", f"Only a holder signs it off, and you are not signed off now ({SKILLS[skill]}). Ask a holder.")
         policy = policy_for(None, now)
         stands = standing(facts_of(nurse.pk), skill_of(version), policy, now, ward)
         for reason in stands.required:

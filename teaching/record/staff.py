@@ -26,7 +26,7 @@ from teaching.record.places import policy_for, ward_of
 from teaching.record.prepared import read
 from teaching.record.refusals import refuse
 from teaching.record.writing import done, next_number, one_at_a_time, writing
-from teaching.rules.competence import months_later
+from teaching.rules.competence import months_later, spoken_day
 from teaching.rules.vocabulary import GRADES, HOSPITAL_ROLES, ROLES
 
 SIGNED_OFF = ("id", "uid", "nurse_id", "skill", "number", "kind", "valid_from", "valid_until")
@@ -193,6 +193,9 @@ def accept_certificate(
         faults.add("nurse", "Nobody signs for themselves; ask another lead.")
     if last < first:
         faults.add("valid_until", "It ends before it starts; correct one of the two dates.")
+    elif (held := valid_among(sign_offs_of(nurse), (skill,), timezone.now())) and ward.ends(last) < held.valid_until:
+        until = spoken_day(held.valid_until, ward)
+        faults.add("valid_until", f"It ends before {until}, when this nurse's sign-off does, and would cut it short.")
     elif last > months_later(first, longest):
         faults.add("valid_until", f"A sign-off lasts {longest} months at most; set an earlier end.")
     faults.stop()

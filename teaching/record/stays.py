@@ -22,7 +22,7 @@ from teaching.record.drafts_of import open_drafts
 from teaching.record.entries import StayEntry
 from teaching.record.figures import refresh
 from teaching.record.refusals import refuse
-from teaching.record.writing import done, lock, next_number, one_at_a_time, writing
+from teaching.record.writing import done, lock, next_number, one_at_a_time, writing, writing_all
 from teaching.rules.spoken import LANGUAGES
 from teaching.rules.vocabulary import GOES_TO, PROCEDURES, STAY_EVENTS
 
@@ -123,7 +123,7 @@ def teach_in(*, actor: Actor, stay: Stay, language: str) -> PersonDetails:
     faults = Faults()
     faults.word("language", language, LANGUAGES)
     faults.stop()
-    with writing(stay):
+    with writing_all(list(Stay.objects.filter(person=stay.person_id))):
         newest = PersonDetails.objects.filter(person=stay.person_id).order_by("-number")[0]
         if newest.language == language:
             return newest

@@ -87,11 +87,12 @@ def skills_at(history: History, at: datetime) -> tuple[Skill, ...]:
 def in_span(nurse: Nurse, one: SignOff, first: datetime, last: datetime) -> bool:
     """Whether a sign-off ran at some moment of a span, both ends within; a withdrawal, whether it was made in it.
 
-    The next grant or withdrawal of the skill ends the one before.
+    The next grant or withdrawal of the skill ends the one before, once it is on record.
     """
     if one.kind == "withdrawn":
         return first <= one.valid_from <= last
-    later = [each.valid_from for each in nurse.sign_offs if each.skill == one.skill and each.number > one.number]
+    next_ones = [each for each in nurse.sign_offs if each.skill == one.skill and each.number > one.number]
+    later = [max(each.valid_from, each.written_at or each.valid_from) for each in next_ones]
     return one.valid_from <= last and min([one.valid_until, *later]) >= first
 
 

@@ -231,6 +231,18 @@ def test_the_first_week_nobody_holds_it_until_the_lead_accepts_a_certificate(db,
     assert first().assessor == ward.staff["amber"].clinician
 
 
+@pytest.mark.parametrize(("days_left", "cut"), [(199, True), (200, False)])
+def test_a_certificate_never_cuts_a_running_sign_off_short(ward, days_left, cut):
+    """Amber holds it for 200 more days: an older certificate with a later number would end that."""
+    accept = partial(certify, ward.staff["linden"], ward.staff["amber"], days_left=days_left)
+    if cut:
+        assert refused(accept) == [
+            "It ends before 29 Nov 2026, when this nurse's sign-off does, and would cut it short."
+        ]
+    else:
+        assert accept().number == 2
+
+
 def test_last_taught_and_last_done_follow_what_still_stands(ward):
     stay = ward.stay()
     bowel = ward.stoma(stay)

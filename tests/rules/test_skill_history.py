@@ -1,10 +1,11 @@
 """What was required then, and what a sign-off rested on: as it was known then, whatever is known now."""
 
+from dataclasses import replace
 from datetime import timedelta
 
 from teaching.rules.competence_facts import Nurse
 from teaching.rules.policy import DEFAULT
-from teaching.rules.skill_history import History, Published, Written, renewed, required_of, rested_on
+from teaching.rules.skill_history import History, Published, Written, in_span, renewed, required_of, rested_on
 from tests.rules.competence_story import day, granted, seen, skill
 
 LONGER = DEFAULT.with_overrides({"sign_off_lasts": 24})
@@ -73,3 +74,12 @@ def test_after_a_lapse_it_is_signed_off_anew_and_not_renewed():
 
 def test_a_certificate_and_a_withdrawal_rest_on_no_practice():
     assert based_on(seen(3), sign_offs=(), of=granted(1, day(300), from_=10, certificate="Made-up college")) == []
+
+
+def test_a_certificate_accepted_later_ends_the_one_before_only_then():
+    """Valid from long before, on record from day 40: until then the first one ran."""
+    first = granted(1, day(300), 0)
+    elsewhere = replace(granted(2, day(400), -100, certificate="County school"), written_at=day(40))
+    nurse = Nurse("n", "Basil Thorne", "registered", (), (first, elsewhere))
+    assert in_span(nurse, first, day(10), day(20))
+    assert not in_span(nurse, first, day(41), day(50))

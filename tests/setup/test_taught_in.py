@@ -1,8 +1,9 @@
 """The language to teach in can be put right later: the rules lean on it."""
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
+import time_machine
 from django.core.management import call_command
 from django.urls import reverse
 from django.utils import timezone
@@ -52,3 +53,16 @@ def test_what_is_newly_known_of_a_person_reaches_the_derived_row_of_every_stay(h
     teach_in(actor=house.actor, stay=again, language="pl")
     assert {chart_for(stay).language for stay in (earlier, again)} == {"pl"}
     call_command("rebuild_figures", "--check")
+
+
+def test_a_person_who_became_known_only_later_is_taught_as_first_told(house):
+    """A stay that was brought in keeps its own time; what is known of its person may be younger."""
+    now, entry = timezone.now(), StayEntry(
+        unit=house.own, authority="Invented Hospital", mrn="Z2", family_name="Younger", given_names="Person Z2",
+        born=date(1958, 4, 23), bed="Z2", language="pl",
+    )  # fmt: skip
+    with time_machine.travel(now + timedelta(days=1), tick=False):
+        note_stay_event(actor=house.actor, stay=open_stay(actor=house.actor, entry=entry), kind="left")
+    with time_machine.travel(now, tick=False):
+        older = open_stay(actor=house.actor, entry=entry)
+    assert chart_for(older, as_known_at=now).language == "pl"

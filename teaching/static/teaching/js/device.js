@@ -48,11 +48,11 @@ export async function sendKept() {
     let answer;
     try {
       answer = await fetch(signed.dataset.keptTaps, { method: "POST", body, redirect: "manual" });
+      if (!answer.headers.get("content-type")?.includes("json")) return null; // signed out, or a fault of ours: keep it
+      told[token] = await answer.json();
     } catch {
       return null;
     }
-    if (!answer.headers.get("content-type")?.includes("json")) return null; // signed out, or a fault of ours: keep it
-    told[token] = await answer.json();
     delete held.sessions[token];
     if (Object.keys(held.sessions).length) localStorage.setItem(KEPT, JSON.stringify(held));
     else purge();

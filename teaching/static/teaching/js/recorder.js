@@ -99,7 +99,7 @@ form.addEventListener("submit", async (event) => {
   if (state === "waiting") return; // tapped twice
   state = "waiting";
   say("Saving the last tap first.");
-  if (await taps.mayLeave().catch(() => false)) {
+  if (await taps.mayLeave()) {
     state = "leaving";
     form.requestSubmit(event.submitter);
   } else say("Not signed: no network. Nothing is lost; stay on this page.");

@@ -42,13 +42,13 @@ export class Taps {
     body.set("field", field);
     body.set("value", JSON.stringify(value));
     body.set("base", this.last.get(field) ?? "");
-    let answer;
+    let answer, told;
     try {
       answer = await fetch(this.form.dataset.taps, { method: "POST", body, redirect: "manual" });
+      told = answer.headers.get("content-type")?.includes("json") ? await answer.json() : {};
     } catch {
-      return this.keepOne(field, value, id);
+      return this.keepOne(field, value, id); // also where the network goes in the middle of the answer
     }
-    const told = answer.headers.get("content-type")?.includes("json") ? await answer.json() : {};
     if (!answer.ok) {
       if (told.base) this.last.set(field, told.base);
       if (told.anew) {
