@@ -5,6 +5,7 @@ from dataclasses import asdict, fields
 from datetime import datetime
 from typing import Any
 
+from teaching.rules.arrangements import FACILITY
 from teaching.rules.assess import Assessment, Conclusion
 from teaching.rules.board import Begun, BoardRow, Due
 from teaching.rules.facts import Caution, Chart, Stoma
@@ -33,6 +34,7 @@ def summary(chart: Chart, assessment: Assessment) -> dict[str, Any]:
         "aim": _aim(chart, aim) if aim else "",
         "aim_because": words(aim.reasons[0]) if aim and aim.reasons else "",
         "waits": words(assessment.waits) if assessment.waits else "",
+        "only_booked": chart.goes_to == FACILITY,
         "helper": _helpers(chart, assessment.at),
     }
 
@@ -51,6 +53,7 @@ def row_of(kept: Any, told: dict[str, Any], begun: Iterable[Begun]) -> BoardRow:
         aim=told["aim"],
         aim_because=told["aim_because"],
         waits=told.get("waits", ""),
+        only_booked=told.get("only_booked", False),
         helper=told["helper"],
         begun=tuple(begun),
         planned_at=kept.planned_at,

@@ -32,7 +32,7 @@ class BoardRow:
 
     `standing` is one sentence on what the record shows now ("Emptying: shown once alone; one more needed.").
     `aim` is the one thing to teach next, `aim_because` why; `waits` why nothing is to be taught now; `helper` says who
-    else learns. "" where none.
+    else learns. "" where none. `only_booked`: bound for a care facility, so that only what is booked is taught.
     """
 
     stay: str
@@ -46,6 +46,7 @@ class BoardRow:
     aim: str = ""
     aim_because: str = ""
     waits: str = ""
+    only_booked: bool = False
     helper: str = ""
     begun: tuple[Begun, ...] = ()
     planned_at: datetime | None = None

@@ -12,8 +12,8 @@ from teaching.rules.board import BoardRow, Due
 from teaching.rules.competence_facts import Nurse
 from teaching.rules.facts import Stoma
 from teaching.rules.lines import Policy
-from teaching.rules.opportunities import COMING
 from teaching.rules.reasons import Reason
+from teaching.rules.to_facility import COMING
 from teaching.rules.ward import Ward
 
 WITH_A_TAP = ("urostomy", "wet-colostomy")
@@ -81,12 +81,13 @@ def planned_changes(
     """Each person's next change of each stoma, overdue ones too, soonest first; `booked` by stay.
 
     A change booked up to the day one falls due takes its place; a change due sooner stands beside a later booking.
-    What comes after the planned leaving is not done here. Nothing is planned while teaching is paused.
+    What comes after the planned leaving is not done here. Nothing is planned while teaching is paused or waits: the
+    pouch is changed all the same, and nobody taught. Bound for a facility only what is booked is taught.
     """
     found = [
         change
         for row in rows
-        if not row.paused
+        if not (row.paused or row.waits)
         for change in _of_one(row, booked.get(row.stay, ()), ward, now)
         if not _after_leaving(row, change.at, now)
     ]
@@ -104,7 +105,8 @@ def _of_one(row: BoardRow, booked: Sequence[Appointment], ward: Ward, now: datet
     for stoma in row.stomas:
         own = [each for each in coming if each.stoma in ("", stoma.key)]
         yield from (DueChange(row.stay, each.at, stoma.kind, True, each.teacher) for each in own)
-        for due in (each for each in row.due if each.procedure == "change" and _concerns(each, stoma)):
+        due_here = () if row.only_booked else row.due
+        for due in (each for each in due_here if each.procedure == "change" and _concerns(each, stoma)):
             if not any(ward.date(each.at) <= ward.date(max(due.at, now)) for each in own):
                 yield DueChange(row.stay, due.at, stoma.kind)
 

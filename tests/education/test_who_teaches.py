@@ -7,7 +7,10 @@ from django.urls import reverse
 
 from teaching.models import HuddleTick
 from teaching.record.arrangements import arrange_visit, book_teaching
+from teaching.record.cautions import raise_caution, tell_caution
+from teaching.record.entries import CareEntry
 from teaching.record.huddle_ticks import ticked
+from teaching.record.sessions import record_care
 from teaching.record.skills import ask_to_be_observed
 from teaching.record.stays import plan_home
 from tests.bedside.reading import words
@@ -107,6 +110,14 @@ def book(ward):
     return booked
 
 
+@pytest.fixture
+def due_soon(ward, ada, stoma):
+    """Changed two days ago, so due in a day."""
+    at = NIGHT - timedelta(hours=48)
+    record_care(actor=ward.staff["amber"], entry=CareEntry(stay=ada, stoma=stoma, procedure="change", at=at))
+    return ada
+
+
 def test_a_booked_change_stands_in_place_of_the_overdue_one(overdue, book, signed_in, address):
     book(overdue, 9)
     page = words(signed_in("amber").get(address("who-teaches")))
@@ -134,6 +145,31 @@ def test_a_visit_after_leaving_is_no_change_on_the_ward(ward, overdue, signed_in
     )
     page = words(signed_in("amber").get(address("who-teaches")))
     assert "1 change is planned within 3 days" in page and "booked" not in page.replace("ticked or booked", "")
+
+
+def pairing(ward, signed_in, address):
+    ask_to_be_observed(actor=ward.staff["basil"], unit=ward.unit, skill="change")
+    return words(signed_in("amber").get(address("pair-ask", "basil", "change")))
+
+
+def test_a_change_that_is_not_taught_wants_no_teacher_and_no_pairing(ward, due_soon, signed_in, address):
+    assert "1 change is planned" in words(signed_in("amber").get(address("who-teaches")))
+    assert "Bed A1, " in pairing(ward, signed_in, address)
+    plan_home(actor=ward.staff["amber"], stay=due_soon, at=NIGHT + timedelta(days=5), goes_to="facility")
+    page = words(signed_in("amber").get(address("who-teaches")))
+    assert "No change is planned within 3 days." in page and "nobody ticked" not in page
+    assert "Bed A1, " not in words(signed_in("amber").get(address("pair-ask", "basil", "change")))
+    strip = words(signed_in("amber").get(reverse("this-shift", args=[ward.unit.uid])))
+    assert "Pouch change due" in strip, "the pouch is changed all the same"
+
+
+def test_while_somebody_must_be_called_first_a_change_wants_no_teacher(ward, due_soon, signed_in, address):
+    actor = ward.staff["amber"]
+    open_one = raise_caution(actor=actor, stay=due_soon, sign="dark-stoma", at=NIGHT, stoma=due_soon.stomas.get())
+    assert "No change is planned within 3 days." in words(signed_in("amber").get(address("who-teaches")))
+    assert "Bed A1, " not in pairing(ward, signed_in, address)
+    tell_caution(actor=actor, caution=open_one, whom="R. Invented", at=NIGHT)
+    assert "1 change is planned within 3 days" in words(signed_in("amber").get(address("who-teaches")))
 
 
 def test_an_educator_reads_of_a_booked_change_a_count_alone(overdue, book, signed_in, address):

@@ -138,6 +138,18 @@ def test_nothing_is_planned_while_teaching_is_paused():
     assert planned(booking(0), paused=True) == []
 
 
+def test_where_teaching_waits_no_change_wants_somebody_to_teach_it():
+    """The pouch is changed all the same; with a call-now caution open even a booked one is not taught."""
+    assert planned(booking(0), waits="Call first: a dark stoma. Teaching waits.") == []
+
+
+def test_bound_for_a_facility_only_what_is_booked_is_taught():
+    both = {"stomas": (Stoma("u", "right", "urostomy"), Stoma("c", "left", "colostomy")), "only_booked": True,
+            "due": (Due("change", THURSDAY, "right"), Due("change", THURSDAY, "left"))}  # fmt: skip
+    assert planned(**both) == []
+    assert planned(booking(5, stoma="c"), **both) == [(5, True)]
+
+
 def test_several_on_one_shift_are_counted():
     more = [DueChange("t", THURSDAY + timedelta(hours=1), "colostomy")]
     assert gaps({}, more=more) == ["2 changes fall on Thursday's day shift with nobody ticked."]
