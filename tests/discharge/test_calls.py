@@ -93,15 +93,66 @@ def test_a_promised_call_that_was_heard_ends_it_for_whoever_left(calls, ada, sto
 
 @pytest.mark.parametrize("shown_by", ["care", "plan", "move"])
 def test_who_stayed_after_all_is_promised_nothing(calls, ada, stoma, leaves_against_plan, ward, shown_by):
+    """Care shows it from the next day of the ward on."""
     leaves_against_plan(ada)
-    with time_machine.travel(NIGHT + 2 * HOUR, tick=False):
+    with time_machine.travel(NIGHT + 25 * HOUR, tick=False):
         if shown_by == "care":
-            entry = CareEntry(stay=ada, stoma=stoma, procedure="emptying", at=NIGHT + HOUR)
+            entry = CareEntry(stay=ada, stoma=stoma, procedure="emptying", at=NIGHT + 24 * HOUR)
             record_care(actor=ward.staff["amber"], entry=entry)
         elif shown_by == "plan":
             plan_home(actor=ward.staff["amber"], stay=ada, at=NIGHT + 48 * HOUR)
         else:
             note_stay_event(actor=ward.staff["amber"], stay=ada, kind="moved", bed="A2")
+        assert "Nobody is to be rung now." in calls()
+
+
+def test_a_pouch_changed_at_the_door_takes_no_promise_back(calls, ada, stoma, leaves_against_plan, ward):
+    leaves_against_plan(ada)
+    with time_machine.travel(NIGHT + HOUR, tick=False):
+        entry = CareEntry(stay=ada, stoma=stoma, procedure="change", at=NIGHT + HOUR / 4)
+        record_care(actor=ward.staff["amber"], entry=entry)
+        assert f"Not noted as left yet. Ring by today 18:14{PROMISED}" in calls()
+        note_stay_event(actor=ward.staff["amber"], stay=ada, kind="left", left_to="home")
+        assert f"Left today 03:14. Ring by today 18:14{PROMISED}" in calls()
+
+
+@pytest.mark.parametrize("between", ["care past midnight", "plan", "move"])
+def test_a_leaving_noted_before_the_call_is_due_restores_the_promise(
+    calls, ada, stoma, leaves_against_plan, ward, between
+):
+    with time_machine.travel(NIGHT - 3 * HOUR, tick=False):
+        leaves_against_plan(ada)  # 23:14 on the day before
+    if between == "care past midnight":
+        record_care(actor=ward.staff["amber"], entry=CareEntry(stay=ada, stoma=stoma, procedure="change", at=NIGHT))
+    elif between == "plan":
+        plan_home(actor=ward.staff["amber"], stay=ada, at=NIGHT + HOUR)
+    else:
+        note_stay_event(actor=ward.staff["amber"], stay=ada, kind="moved", bed="A2")
+    assert "Nobody is to be rung now." in calls()
+    with time_machine.travel(NIGHT + HOUR, tick=False):
+        note_stay_event(actor=ward.staff["amber"], stay=ada, kind="left", left_to="home")
+        assert f"Left today 03:14. Ring by today 15:14{PROMISED}" in calls()
+
+
+@pytest.mark.parametrize("stayed", [True, False])
+def test_a_leaving_noted_days_later_breaks_the_promise_only_of_who_stayed(
+    calls, ada, stoma, leaves_against_plan, ward, stayed
+):
+    leaves_against_plan(ada)
+    with time_machine.travel(NIGHT + 72 * HOUR, tick=False):
+        if stayed:
+            entry = CareEntry(stay=ada, stoma=stoma, procedure="emptying", at=NIGHT + 24 * HOUR)
+            record_care(actor=ward.staff["amber"], entry=entry)
+        note_stay_event(actor=ward.staff["amber"], stay=ada, kind="left", left_to="home")
+        said = "Ring from tomorrow 02:14 by Mon 02:14." if stayed else f"The call was due by Wed 18:14{PROMISED}"
+        assert said in calls()
+
+
+def test_who_came_back_to_the_ward_is_promised_nothing_more(calls, ada, stoma, leaves_against_plan, ward):
+    leaves_against_plan(ada)
+    note_stay_event(actor=ward.staff["amber"], stay=ada, kind="left", left_to="home", at=NIGHT)
+    with time_machine.travel(NIGHT + HOUR, tick=False):
+        note_stay_event(actor=ward.staff["amber"], stay=ada, kind="reopened", bed="A1", why="back")
         assert "Nobody is to be rung now." in calls()
 
 

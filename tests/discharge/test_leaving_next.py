@@ -8,6 +8,8 @@ import time_machine
 from django.urls import reverse
 
 from teaching.models import Paper, StayEvent, StayNow
+from teaching.record.entries import CareEntry
+from teaching.record.sessions import record_care
 from teaching.record.staff import grant_role, revoke_role
 from teaching.record.stays import note_stay_event, plan_home
 from tests.bedside.reading import words
@@ -69,3 +71,11 @@ def test_who_stayed_after_all_is_not_asked(opened, ada, stoma, ward, leaves_agai
         else:
             plan_home(actor=ward.staff["amber"], stay=ada, at=NIGHT + timedelta(days=3))
         assert LEFT not in words(opened())
+
+
+def test_a_pouch_changed_at_the_door_leaves_it_offered(opened, ada, stoma, ward, leaves_against_plan):
+    leaves_against_plan(ada)
+    with time_machine.travel(NIGHT + timedelta(hours=1), tick=False):
+        entry = CareEntry(stay=ada, stoma=stoma, procedure="change", at=NIGHT + timedelta(minutes=15))
+        record_care(actor=ward.staff["amber"], entry=entry)
+        assert LEFT in words(opened())
