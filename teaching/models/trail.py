@@ -29,7 +29,11 @@ class TrailLine(models.Model):
     mac = models.CharField(max_length=64)
 
     class Meta:
-        indexes = [models.Index(fields=["stay", "at"], name="trail_stay"), models.Index(fields=["at"], name="trail_at")]
+        indexes = [
+            models.Index(fields=["stay", "at"], name="trail_stay"),
+            models.Index(fields=["at"], name="trail_at"),
+            models.Index(fields=["unit", "id"], name="trail_unit"),
+        ]
 
 
 class Seal(models.Model):

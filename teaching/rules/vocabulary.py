@@ -38,7 +38,7 @@ NOT_ATTEMPTED = (
     Answer("88", "Too unwell, or not safe", "LA26735-3"),
 )
 DECISIONS = (
-    Answer("right", "Judged rightly and did it"),
+    Answer("right", "Judged rightly"),
     Answer("not_needed", "Judged rightly: not needed"),
     Answer("wrong", "Wrongly done, or wrongly left out"),
 )
