@@ -3,7 +3,7 @@
 from django.db.models import F, OuterRef, QuerySet, Subquery
 
 from teaching.models import Account, ClinicianDetails, Event, ImportOrigin, Stay, Unit
-from teaching.record.figures import ON_THE_BOARD
+from teaching.rules.board import ON_THE_BOARD
 
 AUTHOR = ImportOrigin.objects.filter(object_uid=OuterRef("uid")).values("author")[:1]
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from teaching.models import Arrangement as ArrangementRow
 from teaching.models import Unit
+from teaching.rules.board import ON_THE_BOARD
 from teaching.rules.facts import Appointment, Arrangement, Visit
 
 VISIT = "visit"
@@ -49,7 +50,9 @@ def _appointment(row: Any) -> Appointment:
 
 def booked_on(unit: Unit) -> dict[str, tuple[Appointment, ...]]:
     """Teaching appointments of everybody now on a unit, in whatever state, by stay. One query."""
-    rows = ArrangementRow.objects.filter(code=TEACHING, stay__now__unit=unit).order_by("number")
+    rows = ArrangementRow.objects.filter(
+        code=TEACHING, stay__now__unit=unit, stay__now__state__in=ON_THE_BOARD
+    ).order_by("number")
     newest = {(row.stay_id, row.key): row for row in rows.select_related("stay")}
     found: dict[str, list[Appointment]] = defaultdict(list)
     for row in newest.values():

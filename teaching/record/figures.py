@@ -14,11 +14,10 @@ from teaching.record.charts import Sheet, chart_for, sheet_for, sheets_for
 from teaching.record.places import policy_for, settings_of
 from teaching.record.summary import next_due, row_of, summary
 from teaching.rules.assess import RULES_VERSION, Assessment, assess
-from teaching.rules.board import Begun, BoardRow
+from teaching.rules.board import ON_THE_BOARD, Begun, BoardRow
 from teaching.rules.facts import Chart
 from teaching.rules.policy import Policy
 
-ON_THE_BOARD = ("opened", "moved", "paused", "resumed", "reopened")
 READ = (
     "stay_id", "stay__uid", "bed", "name", "mrn", "state", "planned_at", "revision", "assessed", "assessed_revision",
     "policy_version", "checklist_version", "rules_version", "holds_until",

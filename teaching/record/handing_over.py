@@ -8,10 +8,11 @@ from django.db.models import Max
 
 from teaching.models import Account, ClinicianDetails, PersonDetails, Stay, StayNow, Unit
 from teaching.record.charts import charts_for
-from teaching.record.figures import ON_THE_BOARD, begun_on
+from teaching.record.figures import begun_on
 from teaching.record.outlook import kept_outlook, outlook_anew
 from teaching.record.places import policy_for, settings_of
 from teaching.rules.assess import Assessment, assess
+from teaching.rules.board import ON_THE_BOARD
 from teaching.rules.facts import Chart
 from teaching.rules.handover.parts import Beside, Handover, Judged, Who
 from teaching.rules.handover.sbar import handover

@@ -13,10 +13,10 @@ from django.db import Error
 
 from teaching.models import Stay, StayNow, Unit
 from teaching.record.charts import sheets_for
-from teaching.record.figures import ON_THE_BOARD
 from teaching.record.places import policy_for, settings_of
 from teaching.record.trail import short_wait
 from teaching.rules.assess import RULES_VERSION, Assessment, assess
+from teaching.rules.board import ON_THE_BOARD
 from teaching.rules.facts import Chart
 from teaching.rules.lines import Policy
 from teaching.rules.outlook import OUTLOOK_VERSION, Outlook, outlook

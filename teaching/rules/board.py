@@ -8,6 +8,7 @@ from datetime import datetime
 
 from teaching.rules.facts import Caution, Stoma
 
+ON_THE_BOARD = ("opened", "moved", "paused", "resumed", "reopened")  # the states of a stay that a board shows
 
 @dataclass(frozen=True, slots=True)
 class Due:
