@@ -64,9 +64,11 @@ def pair_ask(request, unit, nurse, skill):
         messages.success(request, f"Paired. {name} reads when, and that you chose it.")
         return back
 
-    says = f"{name} asks to be observed. You say at which change you observe." if changes else NONE_PLANNED
+    asks = skills.open_ask(nurse.pk, unit, skill) is not None
+    said = f"{name} asks to be observed. You say at which change you observe." if changes else NONE_PLANNED
+    says = said if asks else f"{name} does not ask to be observed for this now."
     page = {"unit": unit, "name": name, "title": f"Pair the ask: {told.title.lower()}", "says": says,
-            "button": "Pair it with this change", "back": back}  # fmt: skip
+            "button": "Pair it with this change", "back": back, "nothing_to_do": not (asks and changes)}  # fmt: skip
     return answer_form(request, AskForm(request.POST or None, changes=changes, any_time=False), ACT, store, page)
 
 

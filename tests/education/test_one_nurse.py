@@ -132,7 +132,8 @@ def test_pairing_is_refused_where_nothing_is_asked_or_the_skill_is_not_held(ada,
     assert not ObservationAsk.objects.exists()
 
 
-def test_where_no_change_is_planned_it_is_said(signed_in, address):
+def test_where_no_change_is_planned_it_is_said(signed_in, send, address):
+    send("basil", address("ask-to-be-observed", skill="change"), at="any")
     assert "No change that fits this skill is planned now." in words(
         signed_in("amber").get(address("pair-ask", "basil", "change"))
     )

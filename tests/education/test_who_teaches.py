@@ -6,13 +6,14 @@ import pytest
 from django.urls import reverse
 
 from teaching.models import HuddleTick
+from teaching.record.arranged import booked_on
 from teaching.record.arrangements import arrange_visit, book_teaching
 from teaching.record.cautions import raise_caution, tell_caution
 from teaching.record.entries import CareEntry
 from teaching.record.huddle_ticks import ticked
 from teaching.record.sessions import record_care
 from teaching.record.skills import ask_to_be_observed
-from teaching.record.stays import plan_home
+from teaching.record.stays import note_stay_event, plan_home
 from tests.bedside.reading import words
 from tests.bedside.ward import NIGHT
 
@@ -163,6 +164,20 @@ def test_a_change_that_is_not_taught_wants_no_teacher_and_no_pairing(ward, due_s
     assert "Pouch change due" in strip, "the pouch is changed all the same"
 
 
+def test_without_an_ask_or_a_change_it_says_so_and_shows_no_form(ward, ada, signed_in, address):
+    amber, pair = signed_in("amber"), address("pair-ask", "basil", "change")
+    page = amber.get(pair)
+    assert "Basil Thorne does not ask to be observed for this now." in words(page) and not form_of(page)
+    ask_to_be_observed(actor=ward.staff["basil"], unit=ward.unit, skill="change")
+    page = amber.get(pair)
+    assert "No change that fits this skill is planned now." in words(page) and not form_of(page)
+
+
+def form_of(page):
+    """What of the form stands there: its question, its button."""
+    return [part for part in ('id="form"', 'form="form"', 'name="at"') if part in page.content.decode()]
+
+
 def test_while_somebody_must_be_called_first_a_change_wants_no_teacher(ward, due_soon, signed_in, address):
     actor = ward.staff["amber"]
     open_one = raise_caution(actor=actor, stay=due_soon, sign="dark-stoma", at=NIGHT, stoma=due_soon.stomas.get())
@@ -170,6 +185,13 @@ def test_while_somebody_must_be_called_first_a_change_wants_no_teacher(ward, due
     assert "Bed A1, " not in pairing(ward, signed_in, address)
     tell_caution(actor=actor, caution=open_one, whom="R. Invented", at=NIGHT)
     assert "1 change is planned within 3 days" in words(signed_in("amber").get(address("who-teaches")))
+
+
+def test_bookings_of_those_who_have_left_are_not_read(ward, overdue, book):
+    book(overdue, 9)
+    assert list(booked_on(ward.unit)) == [str(overdue.uid)]
+    note_stay_event(actor=ward.staff["amber"], stay=overdue, kind="left", left_to="home")
+    assert booked_on(ward.unit) == {}
 
 
 def test_an_educator_reads_of_a_booked_change_a_count_alone(overdue, book, signed_in, address):
