@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
-from django.db.models import Max, Q
+from django.db.models import Q
 
 from teaching.models import AfterHome, StayEvent, StayNow, Unit
 from teaching.record.places import policy_for
@@ -34,6 +34,15 @@ class Owed:
     promised_by: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class Leaving:
+    """When somebody left, when that was noted, and the last moment noted of them before: they were here then."""
+
+    at: datetime
+    noted_at: datetime
+    here_at: datetime
+
+
 def calls_owed(unit: Unit, now: datetime) -> list[Owed]:
     """Those whose call falls due first, first."""
     policy = policy_for(unit, now)
@@ -42,8 +51,8 @@ def calls_owed(unit: Unit, now: datetime) -> list[Owed]:
     rows = StayNow.objects.filter(gone | promised, unit=unit)
     kept = list(rows.values("stay_id", "stay__uid", "name", "state", "assessed"))
     left = _left([row["stay_id"] for row in kept if row["state"] == "left"], now - policy.calls_listed)
-    left_at = {key: one.signed_at for key, one in promises.items()} | left
-    heard = _heard(left_at)
+    left_at = {key: one.signed_at for key, one in promises.items()} | {key: one.at for key, one in left.items()}
+    heard = _heard(left)
     found = []
     for row in kept:
         key = row["stay_id"]
@@ -60,17 +69,28 @@ def calls_owed(unit: Unit, now: datetime) -> list[Owed]:
     return sorted(found, key=lambda one: (one.call.by, one.name))
 
 
-def _left(keys: list[int], since: datetime) -> dict[int, datetime]:
-    """When each left, of those who left since a moment."""
-    rows = StayEvent.objects.filter(stay__in=keys, kind="left").values("stay_id").annotate(at=Max("happened_at"))
-    return {row["stay_id"]: row["at"] for row in rows if row["at"] >= since}
+def _left(keys: list[int], since: datetime) -> dict[int, Leaving]:
+    """The newest leaving of each, of those who left since a moment."""
+    rows = StayEvent.objects.filter(stay__in=keys).order_by("number")
+    here: dict[int, datetime] = {}
+    found = {}
+    for key, kind, at, noted_at in rows.values_list("stay_id", "kind", "happened_at", "recorded_at"):
+        if kind == "left":
+            found[key] = Leaving(at, noted_at, here.get(key, at))
+        else:
+            here[key] = at
+    return {key: one for key, one in found.items() if one.at >= since}
 
 
-def _heard(left_at: Mapping[int, datetime]) -> dict[int, list[Try]]:
-    """What was tried or heard since each left: of one who came back and left again, not what was heard before."""
+def _heard(left: Mapping[int, Leaving]) -> dict[int, list[Try]]:
+    """What was tried or heard since each left: of one who came back and left again, not what was heard before.
+
+    A leaving may be noted hours late, with no time said. So what counts was written down since it was noted, and is
+    said to be after the person was last noted as here, though perhaps before the noted leaving.
+    """
     found: dict[int, list[Try]] = defaultdict(list)
-    rows = AfterHome.objects.filter(stay__in=left_at).order_by("at", "pk").values_list("stay_id", "kind", "at")
-    for key, kind, at in rows:
-        if at >= left_at[key]:
+    rows = AfterHome.objects.filter(stay__in=left).order_by("at", "pk")
+    for key, kind, at, written_at in rows.values_list("stay_id", "kind", "at", "recorded_at"):
+        if written_at >= left[key].noted_at and at > left[key].here_at:
             found[key].append(Try(kind, at))
     return found

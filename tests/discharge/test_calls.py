@@ -177,6 +177,35 @@ def test_what_was_heard_of_an_earlier_leaving_ends_no_later_call(calls, gone, se
         assert "Ada Fernhollow" in calls()
 
 
+@pytest.mark.parametrize("promised", [True, False])
+def test_a_call_that_was_heard_before_they_were_noted_as_left_is_no_call_owed(
+    calls, ada, stoma, leaves_against_plan, send, ward, promised
+):
+    """Reached at 02:14 and written down at 06:14, after leaving was noted with its time left empty."""
+    if promised:
+        with time_machine.travel(NIGHT - HOUR, tick=False):
+            leaves_against_plan(ada)
+    with time_machine.travel(NIGHT + 4 * HOUR, tick=False):
+        note_stay_event(actor=ward.staff["amber"], stay=ada, kind="left", left_to="home")
+        assert "Not tried yet." in calls()
+        assert send("call", ada, kind="no-answer", at_0="2026-05-13T02:00").status_code == 303
+        assert "Tried once, last today 02:00: no answer." in calls()
+        assert send("call", ada, kind="reached", at_0="2026-05-13T02:14").status_code == 303
+        assert "Nobody is to be rung now." in calls()
+
+
+def test_what_ended_an_earlier_leaving_ends_no_later_one_whatever_hour_was_said(calls, gone, send, ward):
+    """Back at 03:14 and noted so; taken up again with an earlier hour. A late word on that leaving changes nothing."""
+    amber = ward.staff["amber"]
+    with time_machine.travel(NIGHT + HOUR, tick=False):
+        assert send("call", gone, kind="came-back", words="could not manage").status_code == 303
+        note_stay_event(actor=amber, stay=gone, kind="reopened", bed="A1", why="back", at=NIGHT + HOUR / 2)
+    with time_machine.travel(NIGHT + HOUR * 5 / 4, tick=False):
+        note_stay_event(actor=amber, stay=gone, kind="left", left_to="home")
+        assert send("call", gone, kind="reached", at_0="2026-05-13T02:20").status_code == 303
+        assert "Ada Fernhollow" in calls() and "Not tried yet." in calls()
+
+
 @pytest.mark.parametrize("count", [1, 3])
 def test_queries_do_not_grow_with_people(ward, amber, count, assert_selects, leaves_against_plan):
     for number in range(count):
