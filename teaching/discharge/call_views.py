@@ -36,4 +36,6 @@ def call(request, stay):
 
     form = CallForm(request.POST or None, zone=stay.zone, now=timezone.now())
     page = FormPage(stay, chart_for(stay), "A call after leaving", button="Store what was heard")
-    return answer_form(request, form, "teaching/discharge/call.html", store, {"page": page, "stay": stay})
+    told = {"page": page, "stay": stay, "noted": stay.now.state == "left"}
+    told["may_note"] = may(request.user, "open_stay", request.unit)
+    return answer_form(request, form, "teaching/discharge/call.html", store, told)

@@ -9,9 +9,10 @@ from django.urls import reverse
 from teaching.models import AfterHome
 from teaching.record.entries import CareEntry
 from teaching.record.sessions import record_care
+from teaching.record.staff import grant_role, revoke_role
 from teaching.record.stays import note_stay_event, plan_home
 from tests.bedside.reading import words as text_of
-from tests.bedside.ward import NIGHT
+from tests.bedside.ward import HOUSE, NIGHT
 
 HOUR = timedelta(hours=1)
 BUDGET = 12
@@ -69,6 +70,32 @@ def test_a_call_promised_on_leaving_against_the_plan_is_owed_before_anybody_note
     assert f"Ring by today 18:14{PROMISED} Not tried yet." in said
     page = signed_in("amber").get(reverse("calls", args=[ward.unit.uid])).content.decode()
     assert reverse("stay-event", args=[ada.uid, "left"]) in page
+
+
+def test_who_is_not_noted_as_left_leads_to_that_and_the_form_says_so_before_it_is_filled_in(
+    ada, stoma, leaves_against_plan, signed_in, ward
+):
+    leaves_against_plan(ada)
+    listed, left, call = reverse("calls", args=[ward.unit.uid]), *(
+        reverse(name, args=[ada.uid, *more]) for name, more in (("stay-event", ["left"]), ("call", []))
+    )
+    body = signed_in("amber").get(listed).content.decode()
+    assert call not in body and f'<a href="{left}">Ada Fernhollow</a>' in body
+    page = signed_in("amber").get(call)
+    assert "Not noted as left yet. Note that first" in text_of(page)
+    assert f'href="{left}">Note that they have left</a>' in page.content.decode()
+    assert "Store what was heard" not in text_of(page)
+
+
+def test_a_planner_is_told_that_a_nurse_notes_it(ada, stoma, leaves_against_plan, signed_in, ward):
+    leaves_against_plan(ada)
+    basil = ward.staff["basil"].clinician
+    grant_role(actor=HOUSE, clinician=basil, role="planner", unit=ward.unit)
+    revoke_role(actor=HOUSE, clinician=basil, role="ward-nurse", unit=ward.unit)
+    for page in (reverse("calls", args=[ward.unit.uid]), reverse("call", args=[ada.uid])):
+        answer = signed_in("basil").get(page)
+        assert "A nurse notes that they have left" in text_of(answer)
+        assert reverse("stay-event", args=[ada.uid, "left"]) not in answer.content.decode()
 
 
 def test_after_they_left_the_earlier_of_the_two_calls_stands(calls, ada, stoma, leaves_against_plan, ward):
