@@ -44,7 +44,9 @@ def again(account, data, chart: Chart, policy: Policy, now, asker) -> Again:
 
 def _ask_when(form: forms.Form) -> None:
     """Left empty it would be "just now"; here it is the time that was signed, or another one."""
-    when_it_was = form.fields.get("began_at") or form.fields["at"]
+    when_it_was = form.fields.get("began_at") or form.fields.get("at")
+    if when_it_was is None:
+        return
     when_it_was.label, when_it_was.help_text, when_it_was.required = "When it happened", "", True
     when_it_was.error_messages["required"] = "Say when it happened."
 
@@ -87,6 +89,7 @@ def _topics(account, data, chart, policy, now, asker) -> Again:
         account.stay, chart, now, asker, title=TITLE, asks="", button=SIGN, form=form,
         found=assess(chart, policy, account.began_at), person=person,
     )  # fmt: skip
+    page.waits = ""  # it is over: nothing is to be taught here
     return Again(form, page, "correct_topics.html", lambda: form.entry(account.role))
 
 

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from teaching.bedside.recheck_form import RecheckForm, held_here
+from teaching.bedside.recheck_form import RecheckForm, held_here, named
 from teaching.bedside.times import exactly
 from teaching.record.entries import RecheckEntry
 from teaching.rules.assess import assess
@@ -11,7 +11,10 @@ from teaching.rules.policy import Policy
 
 
 class RecheckAgain(RecheckForm):
-    """Offers whoever held something of this procedure when it was seen. `chart` is without the recheck itself."""
+    """Offers whom it was signed of, and whoever held something of this procedure when it was seen.
+
+    `chart` is without the recheck itself. What was taken back since may leave nothing held.
+    """
 
     def __init__(self, data, *, account, chart: Chart, policy: Policy, person: str):
         self.account, event = account, account.event
@@ -21,7 +24,10 @@ class RecheckAgain(RecheckForm):
             if (one.procedure, one.stoma) == (event.procedure, str(event.stoma.uid))
         ]  # fmt: skip
         learner = account.ratings.select_related("learner").first().learner
-        said = {"which": f"{event.procedure}:{event.stoma.uid}:{learner.uid}", "at": account.began_at}
+        signed = named(chart, event.procedure, str(event.stoma.uid), str(learner.uid), person)
+        if signed.value not in [one.value for one in held]:
+            held.insert(0, signed)
+        said = {"which": signed.value, "at": account.began_at}
         super().__init__(
             data, initial=said, stay=account.stay, held=held, zone=chart.ward.zone, now=account.began_at
         )  # fmt: skip

@@ -33,15 +33,19 @@ class Held:
 
 def held_here(chart: Chart, found: Assessment, person: str) -> list[Held]:
     """What may be rechecked now, the person first. A row that is not held is not renewed by it."""
-    several = len(chart.stomas) > 1
     kept = []
     for one in found.conclusions:
         learner = chart.learner(one.learner)
         if one.procedure in RENEWED and one.held and has_agreed(chart, learner, found.at):
-            where = f", {stoma_name(chart.stoma(one.stoma))}" if several else ""
-            said = f"{learner_name(learner, person)}: {PROCEDURES[one.procedure].lower()}{where}"
-            kept.append((learner.kind != "person", Held(one.procedure, one.stoma, one.learner, said)))
+            kept.append((learner.kind != "person", named(chart, one.procedure, one.stoma, one.learner, person)))
     return [held for _, held in sorted(kept, key=lambda pair: pair[0])]
+
+
+def named(chart: Chart, procedure: str, stoma: str, learner: str, person: str) -> Held:
+    """Who, then the procedure, and of which stoma where there are two."""
+    where = f", {stoma_name(chart.stoma(stoma))}" if len(chart.stomas) > 1 else ""
+    said = f"{learner_name(chart.learner(learner), person)}: {PROCEDURES[procedure].lower()}{where}"
+    return Held(procedure, stoma, learner, said)
 
 
 class RecheckForm(forms.Form):

@@ -101,6 +101,21 @@ def test_a_recheck_entered_in_error_renews_nothing(recheck, ada, correct, amber)
     assert amber.get(reverse("correct-account", args=[retraction.uid])).status_code == 404
 
 
+def test_a_recheck_of_what_is_no_longer_held_is_still_opened(recheck, ada, stoma, person, correct, amber):
+    """Nothing is held without them; whom it was signed of is offered all the same."""
+    for account in Account.objects.filter(event__kind="teaching"):
+        assert correct(account, "entered-in-error", reason="Another person.").status_code == 303
+    page = amber.get(reverse("correct-account", args=[recheck.uid]))
+    assert page.status_code == 200
+    assert dict(page.context["form"].fields["which"].choices) == {
+        f"emptying:{stoma.uid}:{person.uid}": "Ada Fernhollow: emptying"
+    }
+    assert 'value="2026-05-13T01:14' in page.content.decode()
+    said = {"which": f"emptying:{stoma.uid}:{person.uid}", "at_0": "2026-05-13T00:10", "reason": "Wrong hour."}
+    assert correct(recheck, **said).status_code == 303
+    assert Account.objects.get(kind="correction").began_at < recheck.began_at
+
+
 @pytest.fixture
 def talk(ward, ada, stoma, person):
     """Two topics told to Ada, with a note on one, through a trained interpreter; it took twenty minutes."""
