@@ -10,9 +10,9 @@ from teaching.bedside.band import Band, band_of
 from teaching.bedside.caution_page import cautions_of
 from teaching.bedside.recorder_parts import RecorderPart, parts_of
 from teaching.bedside.recorders import TITLES
-from teaching.bedside.topics_page import first_now
+from teaching.bedside.topics_page import first_now, waiting
 from teaching.bedside.which import not_offered
-from teaching.rules.assess import assess
+from teaching.rules.assess import Assessment, assess
 from teaching.rules.hard_moments import hard_moments
 from teaching.rules.items import Item
 from teaching.rules.topics import needs_interpreter
@@ -52,10 +52,18 @@ class RecorderPage:
         return "Sign: I taught and saw this" if self.rates else "Sign: I was there and saw this"
 
     @cached_property
+    def _found(self) -> Assessment:
+        return assess(self.chart, self.form.policy, self.now)
+
+    @property
+    def waits(self) -> str:
+        """Why nobody is taught now; it stands before the topics."""
+        return waiting(self._found)
+
+    @cached_property
     def topics(self) -> list[tuple[Item, BoundField]]:
         """The essential topics to begin with, and any that was answered; only what was talked about is stored."""
-        found = assess(self.chart, self.form.policy, self.now)
-        first = first_now(found.standings, self.chart.ward.local(self.now))
+        first = first_now(self.chart, self._found)
         rows = self._topics()
         return [row for row in rows if row[0].code in first or row[1].value() or row[1].errors]
 

@@ -8,7 +8,10 @@ from django.urls import reverse
 
 from teaching.models import Account, Rating
 from teaching.record import learners
+from teaching.record.arrangements import book_teaching
+from teaching.record.cautions import raise_caution, tell_caution
 from teaching.record.charts import chart_for
+from teaching.record.stays import plan_home
 from teaching.rules.assess import assess
 from teaching.rules.policy import DEFAULT
 from tests.bedside.reading import words
@@ -133,3 +136,39 @@ def test_an_answer_behind_the_fold_is_stored_and_a_fault_in_it_opens_it(ada, sto
     assert wrong.status_code == 422 and wrong.context["page"].others_open
     assert send("topics", ada, which=who(ada, stoma), **{"topic.t-wash": "told"}).status_code == 303
     assert Rating.objects.get().code == "t-wash"
+
+
+CALL_FIRST = "Call first: Stoma dark, dusky or pale. Teaching waits."
+BOUND = "Bound for a care facility: its nurses take over. Teach what the person asks for."
+
+
+def test_while_somebody_must_be_called_first_no_topic_comes_first_and_it_says_why(ward, ada, stoma, amber):
+    caution = raise_caution(actor=ward.staff["amber"], stay=ada, sign="dark-stoma", at=ward.now, stoma=stoma)
+    answer = amber.get(reverse("topics", args=[ada.uid]))
+    page, said = answer.context["page"], words(answer)
+    assert listed(page) == [] and not page.others_open and "t-call" in listed(page, "others")
+    assert CALL_FIRST in said and "Nothing has to be told or asked back now." not in said
+    tell_caution(actor=ward.staff["amber"], caution=caution, whom="R. Invented", at=ward.now)
+    told = amber.get(reverse("topics", args=[ada.uid]))
+    assert listed(told.context["page"])[0] == "t-call" and "Teaching waits" not in words(told)
+
+
+def test_the_recorder_waits_with_its_topics_too(ward, ada, stoma, amber):
+    address = reverse("emptying", args=[ada.uid])
+    assert "t-call" in [item.code for item, _ in amber.get(address).context["page"].topics]
+    raise_caution(actor=ward.staff["amber"], stay=ada, sign="dark-stoma", at=ward.now, stoma=stoma)
+    answer = amber.get(address)
+    assert answer.context["page"].topics == [] and CALL_FIRST in words(answer)
+    assert "t-call" in [item.code for item, _ in answer.context["page"].other_topics]
+
+
+def test_bound_for_a_facility_only_booked_topics_come_first(ward, ada, stoma, amber):
+    actor, person = ward.staff["amber"], ada.learners.get(kind="person")
+    plan_home(actor=actor, stay=ada, at=ward.now + timedelta(days=2), goes_to="facility")
+    address, at = reverse("topics", args=[ada.uid]), ward.now + timedelta(hours=9)
+    answer = amber.get(address)
+    assert listed(answer.context["page"]) == [] and BOUND in words(answer)
+    book_teaching(actor=actor, stay=ada, at=at, learners=[person], procedure="emptying")
+    assert listed(amber.get(address).context["page"]) == []
+    book_teaching(actor=actor, stay=ada, at=at, learners=[person], procedure="topics")
+    assert "t-call" in listed(amber.get(address).context["page"])
