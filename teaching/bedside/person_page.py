@@ -55,9 +55,10 @@ class PersonPage:
 
     @property
     def stands_out(self) -> list[str]:
-        language = other_language(self.chart)
-        said = [f"Teach in {language}."] if language else []
-        said += [words(reason) for reason in self.assessment.stands_out]
+        said = [words(reason) for reason in self.assessment.stands_out]
+        language, waits = other_language(self.chart), self.assessment.waits
+        if language and not (waits and waits.code == "call-first"):
+            said.append(f"Teach in {language}.")
         return said or ([] if self.begun else ["Nothing beyond what is below."])
 
     @property

@@ -1,14 +1,15 @@
 """The language to teach in, and the unit's own few words of it: on the person's page, the recorder, the topics."""
 
 import re
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 from django.urls import reverse
 
+from teaching.record.cautions import raise_caution, tell_caution
 from teaching.record.entries import StayEntry
 from teaching.record.places import change_unit
-from teaching.record.stays import open_stay
+from teaching.record.stays import open_stay, plan_home
 from tests.bedside.reading import words
 
 PAGES = ("topics", "emptying", "change")
@@ -34,8 +35,19 @@ def written(ward):
 
 
 def test_the_persons_page_says_which_language_to_teach_in(sam, ada, stoma, amber):
-    assert "What stands out Teach in Polish." in words(amber.get(reverse("person", args=[sam.uid])))
+    assert "Teach in Polish." in words(amber.get(reverse("person", args=[sam.uid])))
     assert "Teach in" not in words(amber.get(reverse("person", args=[ada.uid])))
+
+
+def test_the_language_comes_after_what_stands_out_and_is_left_out_while_teaching_waits(ward, sam, amber):
+    address, actor = reverse("person", args=[sam.uid]), ward.staff["amber"]
+    told = raise_caution(actor=actor, stay=sam, sign="dark-stoma", at=ward.now, stoma=sam.stomas.get())
+    said = words(amber.get(address))
+    assert "Teaching waits." in said and "Teach in Polish." not in said
+    tell_caution(actor=actor, caution=told, whom="R. Invented", at=ward.now)
+    plan_home(actor=actor, stay=sam, at=ward.now + timedelta(days=2), goes_to="facility")
+    said = amber.get(address).context["page"].stands_out
+    assert said[0].endswith("Teach what the person asks for.") and said[-1] == "Teach in Polish."
 
 
 @pytest.mark.parametrize("name", PAGES)
