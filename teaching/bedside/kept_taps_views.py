@@ -9,11 +9,11 @@ from teaching.bedside.kept_taps import begun, belongs_to, taps_in, version_of
 from teaching.bedside.recorder_form import RecorderForm
 from teaching.bedside.taps import draft_for, keep_tap, named_draft
 from teaching.record.charts import chart_for
-from teaching.record.drafts import draft_with
+from teaching.record.drafts import draft_with, put_away
 from teaching.record.places import policy_for
 
 NOT_YOURS = "What this device held was not yours, or over 12 hours old: it was thrown away. Write it as a late entry."
-PUT_AWAY = "This session was put away meanwhile. What this device had kept stands in a new one."
+CLOSED = "This session was {how} meanwhile. What this device had kept stands in a new one."
 OTHER_ROWS = "The checklist has changed since. Look the session over before you sign it."
 
 
@@ -37,8 +37,8 @@ def kept_taps(request):
             answer["sentences"].append(f"Not saved: {one.field} is no answer here any more.")
             continue
         if draft and draft.state == "dropped" and not draft.taps.filter(client_id=one.client_id).exists():
+            answer["sentences"].append(CLOSED.format(how="put away" if put_away(draft) else "dropped"))
             draft = None
-            answer["sentences"].append(PUT_AWAY)
         since = begun(taps, request.POST.get("clock", ""), now)
         draft = draft_for(request.actor, stay, form.stoma(), form.chosen.procedure, draft, begun_at=since)
         told, status = keep_tap(

@@ -91,10 +91,14 @@ def _refuse_other(draft: Draft, tapper: Clinician, field: str) -> None:
 
 def closed(draft: Draft) -> str:
     """Why nothing more is tapped into it or signed of it, and what to do instead."""
-    asked = draft.taps.filter(field=PUT_AWAY, user__clinician=draft.owner_id)
-    if draft.state != "dropped" or not asked.exists():
+    if not put_away(draft):
         return CLOSED
     return f"{_name(draft.owner_id)} has put this session away. It happened after all? Tap or sign again, as a new one."
+
+
+def put_away(draft: Draft) -> bool:
+    """Whether its owner put it away; else it was dropped for another stoma, or stands."""
+    return draft.state == "dropped" and draft.taps.filter(field=PUT_AWAY, user__clinician=draft.owner_id).exists()
 
 
 def _name(clinician: int) -> str:

@@ -9,7 +9,7 @@ from django.urls import reverse
 from teaching.models import Account, Caution, Draft, DraftTap, TrailLine
 from teaching.record.beside import record_part
 from teaching.record.charts import chart_for
-from teaching.record.drafts import begin_draft, put_away_draft, take_over_draft, tap
+from teaching.record.drafts import begin_draft, drop_draft, put_away_draft, take_over_draft, tap
 from teaching.record.entries import RatingEntry, SessionEntry
 from teaching.record.refusals import Refused
 from tests.bedside.reading import words
@@ -148,20 +148,34 @@ def test_signing_on_another_device_says_so_and_signing_again_records_it_anew(dra
     assert Account.objects.get().event.uid != draft.event_uid
 
 
+def test_what_a_device_kept_of_a_draft_begun_anew_for_another_stoma_is_not_called_put_away(
+    draft, ada, stoma, amber, ward
+):
+    drop_draft(actor=ward.staff["amber"], draft=draft)
+    answer = sent_later(draft, ada, stoma, amber, ward)
+    assert answer["sentences"] == ["This session was dropped meanwhile. What this device had kept stands in a new one."]
+    assert answer["draft"] != str(draft.uid) and Draft.objects.filter(state="open").count() == 1
+
+
 def test_what_a_device_kept_without_a_network_stands_in_a_new_one(draft, ada, stoma, amber, send, ward):
+    send("put-away", draft, why="")
+    answer = sent_later(draft, ada, stoma, amber, ward)
+    assert answer["sentences"] == [
+        "This session was put away meanwhile. What this device had kept stands in a new one."
+    ]
+    assert answer["draft"] != str(draft.uid) and Draft.objects.filter(state="open").count() == 1
+
+
+def sent_later(draft, ada, stoma, amber, ward):
+    """One tap that a device kept of this draft, sent now."""
     from teaching.access.device import token_for
     from teaching.bedside.kept_taps import version_of
 
-    send("put-away", draft, why="")
     one = {"id": str(uuid.uuid4()), "which": which(ada, stoma), "field": "ratings.em-open", "value": "06", "base": ""}
-    answer = amber.post(
+    return amber.post(
         reverse("kept-taps"),
         {
             "token": token_for(ward.user("amber"), str(ada.uid), "emptying"), "taps": json.dumps([one]),
             "checklist": version_of(chart_for(ada)), "draft": str(draft.uid),
         },
     ).json()  # fmt: skip
-    assert answer["sentences"] == [
-        "This session was put away meanwhile. What this device had kept stands in a new one."
-    ]
-    assert answer["draft"] != str(draft.uid) and Draft.objects.filter(state="open").count() == 1
