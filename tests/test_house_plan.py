@@ -227,3 +227,13 @@ def test_every_package_says_its_job():
         if not (folder / "__init__.py").exists() or not ast.get_docstring(tree(folder / "__init__.py"))
     ]
     assert not faults, show(faults)
+
+
+def test_the_demos_people_are_named_in_the_demo_alone():
+    """Elsewhere an example says "a nurse", "a helper"."""
+    demo = APP / "management"
+    told = "".join(file.read_text(encoding="utf-8") for file in python_files(demo / "demo"))
+    people = set(re.findall(r'"([A-Z][a-z]+ [A-Z][a-z]+)"', told))
+    files = [file for file in (*python_files(), *APP.rglob("*.html")) if demo not in file.parents]
+    named = [(where(file), name) for file in files for name in people if name in file.read_text(encoding="utf-8")]
+    assert len(people) > 10 and named == []

@@ -90,7 +90,7 @@ def because(standing: Standing) -> tuple[str, ...]:
 
 
 def whose(chart: Chart, stoma: str, learner: str, person: str, *, always: bool = False) -> str:
-    """Such as "Hugo Underhill, husband; end colostomy, left"; "" for the person with one stoma, unless `always`."""
+    """Such as "a helper, husband; end colostomy, left"; "" for the person with one stoma, unless `always`."""
     who = chart.learner(learner)
     parts: Iterable[str] = (
         learner_name(who, person) if who.kind == "helper" or always else "",

@@ -74,7 +74,7 @@ class SkillPart:
 
 
 def practice_said(practice: Practice, ward: Ward) -> str:
-    """Such as "19 Nov 2026, with a person, seen by Sorrel Vane: 10 of 11 rows at 5, 0 not observed." """
+    """Such as "19 Nov 2026, with a person, seen by a nurse: 10 of 11 rows at 5, 0 not observed." """
     seen = [level for level in practice.levels.values() if level != NOT_OBSERVED]
     at_five = sum(level == INDEPENDENTLY for level in seen)
     unseen = len(practice.levels) - len(seen)

@@ -111,7 +111,7 @@ def _sign_off(
 
 
 def seen_said(practices: tuple[Practice, ...], ward: Ward) -> str:
-    """Such as "4 May 2026, with a person, Sorrel Vane; 7 May 2026, in simulation, Sorrel Vane"."""
+    """Such as "4 May 2026, with a person, a nurse; 7 May 2026, in simulation, a nurse"."""
     return "; ".join(
         f"{spoken_day(each.at, ward)}, {PRACTICE_SETTINGS[each.setting]}, {each.assessor}"
         + (f" ({GONE})" if each.taken_back else "")

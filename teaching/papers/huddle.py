@@ -94,7 +94,7 @@ def _beds(cover: Cover, beds: dict[str, str]) -> list[str]:
 
 
 def _times(booked: Iterable[tuple[str, datetime, str]], beds: dict[str, str], ward: Ward) -> str:
-    """Such as "Sorrel Vane 10:00 A1, 11:30 C2"."""
+    """Such as "a nurse 10:00 A1, 11:30 C2"."""
     times: dict[str, list[str]] = {}
     for name, at, stay in sorted(booked, key=lambda one: (one[1], one[0])):
         times.setdefault(name, []).append(f"{ward.local(at):%H:%M} {beds[stay]}")

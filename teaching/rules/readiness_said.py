@@ -98,7 +98,7 @@ def arranged_said(chart: Chart, kind: Kind, now: datetime, say: Say) -> str:
 
 
 def by_said(written: Written, code: str, key: str, say: Say) -> str:
-    """Such as "by Senna Holt, Mon 7 Dec 10:20"; "" where nobody has written anything."""
+    """Such as "by a nurse, Mon 7 Dec 10:20"; "" where nobody has written anything."""
     name, at = written.get((code, key), ("", None))
     return f"by {name}, {say(at)}" if at else ""
 
