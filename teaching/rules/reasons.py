@@ -188,8 +188,8 @@ WORDS = {
     # kit to take along
     "take-until": "{pouches} {what}{stoma}: {worn} to last {days:day} until the first delivery, "
         "one every {hours:hour}, and {spares} spare.",
-    "take-unsaid": "{pouches} {what}{stoma}: {worn} to last {days:day}, as no first delivery is written down, "
-        "one every {hours:hour}, and {spares} spare.",
+    "take-unsaid": "{pouches} {what}{stoma}: {worn} to last {days:day}, "
+        "as the days until a first delivery cannot be said, one every {hours:hour}, and {spares} spare.",
     "take-capped": "{pouches} {what}{stoma}: {worn} to last {days:day}, one every {hours:hour}, and {spares} spare. "
         "No more, though the delivery is {wanted:day} away: the size still changes.",
     "take-cap": "While the size changes, kit for {days:day} at most.",

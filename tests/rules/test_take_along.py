@@ -34,7 +34,7 @@ def test_more_than_four_weeks_are_capped_while_the_size_changes():
 
 def test_without_a_delivery_the_policy_says_for_how_long():
     assert told(Going(), days=None)[0] == (
-        "8 pouches: 5 to last 14 days, as no first delivery is written down, one every 72 hours, and 3 spare.")
+        "8 pouches: 5 to last 14 days, as the days until a first delivery cannot be said, one every 72 hours, and 3 spare.")
 
 
 def test_a_size_that_has_settled_has_no_most():
@@ -52,6 +52,25 @@ def test_closed_pouches_are_counted_besides():
     found = told(Going("colostomy", closure="closed", outlet="", interval_hours=96))
     assert found[0].startswith("6 kits for a change: 3 to last 10 days")
     assert found[-1] == "Closed pouches are swapped between changes: count those besides."
+
+
+@pytest.mark.parametrize("state", ["refused", "asked", "cancelled"])
+def test_a_delivery_that_is_not_made_is_none(state):
+    story = Going().all_else(delivery=timedelta(days=1))
+    changed = (replace(one, state=state) if one.code == "supplies" else one for one in story.chart.arrangements)
+    story.chart = replace(story.chart, arrangements=tuple(changed))
+    assert told(story, days=None)[0] == told(Going(), days=None)[0]
+
+
+def test_a_planned_leaving_that_has_passed_counts_no_days():
+    assert told(Going(), days=1, now="Thu 11:59")[0].startswith("4 pouches: 1 to last 1 day until")
+    assert told(Going(), days=1, now="Thu 12:01")[0] == told(Going(), days=None)[0]
+
+
+def test_the_most_is_said_once_for_two_stomas():
+    story = Going("urostomy", outlet="tap")
+    story.stoma("left", "colostomy", interval_hours=96)
+    assert told(story).count(CAP) == 1 and told(story)[-1] == CAP
 
 
 def test_two_stomas_are_told_one_by_one():
