@@ -24,5 +24,5 @@ class Asker:
 
     @property
     def signs_as(self) -> str:
-        """Such as "Amber Oakley, registered nurse"."""
+        """Name and grade, as it is signed."""
         return f"{name_of(self.request.user)}, {GRADES[self.grade]}"

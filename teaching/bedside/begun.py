@@ -64,7 +64,7 @@ def _said(draft, stay, ward: Ward, now: datetime, asker):
 
 
 def _begun_by(draft, at: str, now: datetime) -> str:
-    """Such as "Begun today 02:10 by Amber Oakley"; at it still where the last tap is a few minutes old."""
+    """Such as "Begun today 02:10 by a nurse"; at it still where the last tap is a few minutes old."""
     if _at_it(draft, now):
         return f"{draft.owner_name} is recording now, begun {at}"
     return f"Begun {at} by {draft.owner_name}"

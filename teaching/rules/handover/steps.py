@@ -159,7 +159,7 @@ def _told(chart: Chart, told: list[Rating], by: By) -> list[Line]:
 
 
 def _when_by(chart: Chart, rating: Rating, now: datetime) -> str:
-    """Such as "yesterday 18:10, Amber Oakley"; a student's entry without a co-signature is named as one."""
+    """Such as "yesterday 18:10, a nurse"; a student's entry without a co-signature is named as one."""
     witness = rating.witness
     unsigned = " (student, not co-signed)" if witness.grade == "student" and not witness.cosigned_by else ""
     grade = f", {GRADES[witness.grade]}" if witness.grade == "stoma-nurse" else unsigned
