@@ -17,8 +17,8 @@ from teaching.management.demo.play import EVERYONE, play
 from teaching.models import Stay, StayNow, TrailLine, Unit, User
 from teaching.record.kept_papers import newest_paper
 from teaching.record.outlook import going_home
-from teaching.rules.acts import VERBS
 from teaching.rules.paper_kinds import READINESS
+from tests.verbs import VERBS
 
 MOMENTS = (
     datetime(2026, 1, 1, 0, 1, tzinfo=UTC),

@@ -6,6 +6,7 @@ from datetime import datetime
 from django.urls import reverse
 
 from teaching.discharge.form_page import cautions_of
+from teaching.rules.arranged import TEACHING, VISIT
 from teaching.rules.arrangements import TO_DO, Kind
 from teaching.rules.assess import Assessment
 from teaching.rules.band import Band, band_of
@@ -17,8 +18,6 @@ from teaching.rules.in_place import newest
 from teaching.rules.lines import Policy
 from teaching.rules.readiness import Readiness
 from teaching.rules.readiness_said import (
-    TEACHING,
-    VISIT,
     Closing,
     Written,
     appointment_said,

@@ -13,6 +13,7 @@ from teaching.rules.huddle import spoken_date, when
 from teaching.rules.huddle_cover import Cover, DueChange
 from teaching.rules.lines import Policy
 from teaching.rules.reasons import words
+from teaching.rules.spoken import how_many
 from teaching.rules.vocabulary import STOMA_KINDS
 from teaching.rules.ward import Ward
 
@@ -70,7 +71,7 @@ class HuddlePage:
         self.shifts = [
             ShiftPart(
                 words=f"{spoken_date(each.day)}, {each.shift}",
-                count=f"{_plural(len(each.changes), 'change', 'changes')}." if each.untaught != each.changes else "",
+                count=f"{how_many(len(each.changes), 'change')}." if each.untaught != each.changes else "",
                 gaps=tuple(words(reason) for reason in each.gaps),
                 address="" if (each.day, each.shift) == shift else shift_address(unit, each.day, each.shift),
                 lines=tuple(
@@ -93,17 +94,13 @@ def _line(change: DueChange, row: BoardRow, names: Mapping[str, str], ward: Ward
 
 def _counts(covers: Sequence[Cover], days: int) -> str:
     planned, untaught = (sum(len(getattr(each, name)) for each in covers) for name in ("changes", "untaught"))
-    ahead = f"within {_plural(days, 'day', 'days')}"
+    ahead = f"within {how_many(days, 'day')}"
     if not planned:
         return f"No change is planned {ahead}."
-    said = f"{_plural(planned, 'change is', 'changes are')} planned {ahead}"
+    said = f"{how_many(planned, 'change is', 'changes are')} planned {ahead}"
     if not untaught:
         return f"{said}, each with somebody ticked or booked who is signed off to teach it."
-    return f"{said}; {_plural(untaught, 'has', 'have')} nobody ticked or booked who is signed off to teach it."
-
-
-def _plural(count: int, one: str, many: str) -> str:
-    return f"{count} {one if count == 1 else many}"
+    return f"{said}; {how_many(untaught, 'has', 'have')} nobody ticked or booked who is signed off to teach it."
 
 
 def shift_address(unit, day: date, shift: str) -> str:

@@ -10,7 +10,7 @@ from teaching.record.places import policy_for, ward_of
 from teaching.record.staff import SKILLS
 from teaching.record.who_teaches import Teaching, who_teaches_on
 from teaching.rules.huddle_cover import holder
-from teaching.rules.opportunities import COMING
+from teaching.rules.to_facility import COMING
 from teaching.rules.ward import Ward
 
 TO_TEACH = [skill for skill in SKILLS if skill != "change"]

@@ -8,6 +8,7 @@ from typing import Any
 
 from teaching.papers.dated import caution_said, dated, short
 from teaching.papers.readiness_rows import Group, groups, unseen
+from teaching.rules.arranged import TEACHING, VISIT
 from teaching.rules.assess import RULES_VERSION, Assessment
 from teaching.rules.checklist import kit_at
 from teaching.rules.cover_said import CoverDrawing, cover_drawing
@@ -18,8 +19,6 @@ from teaching.rules.huddle import unsettled
 from teaching.rules.lines import Policy
 from teaching.rules.readiness import READINESS_VERSION, OfStoma, Readiness
 from teaching.rules.readiness_said import (
-    TEACHING,
-    VISIT,
     GapSaid,
     Written,
     appointment_said,

@@ -7,11 +7,9 @@ from typing import Any
 
 from teaching.models import Arrangement as ArrangementRow
 from teaching.models import Unit
+from teaching.rules.arranged import TEACHING, VISIT
 from teaching.rules.board import ON_THE_BOARD
 from teaching.rules.facts import Appointment, Arrangement, Visit
-
-VISIT = "visit"
-TEACHING = "teaching"
 
 
 def arranged(found: Sequence[Any]) -> dict[str, tuple[Any, ...]]:

@@ -12,13 +12,13 @@ from django.utils import timezone
 
 from teaching.models import Arrangement, Clinician, ClinicianDetails, Learner, PlannedHome, Stay, Stoma
 from teaching.record.actor import Actor
-from teaching.record.arranged import TEACHING, VISIT
 from teaching.record.checking import Faults, somebody
 from teaching.record.figures import refresh
 from teaching.record.refusals import refuse
 from teaching.record.sessions import skill_for
 from teaching.record.staff import sign_offs_of, valid_among
 from teaching.record.writing import done, next_number, writing
+from teaching.rules.arranged import TEACHING, VISIT
 from teaching.rules.arrangements import KINDS, PHONE
 from teaching.rules.vocabulary import APPOINTMENT_STATES, ARRANGEMENT_STATES, PROCEDURES
 

@@ -14,7 +14,6 @@ from teaching.rules.readiness_said import NAMED_STEPS
 from teaching.rules.reasons import Reason, filled
 from teaching.rules.vocabulary import PROCEDURES
 
-VERBS = ("Arrange", "Ask", "Book", "Find", "Measure", "Offer", "Plan", "Practise", "See", "Teach", "Tell", "Write")
 ONCE_MORE = "See {doing} done alone{by} once more"
 TEACH_AGAIN = "Teach {to}{doing} again"
 VISIT = "Book a nurse's visit for the change{stoma}, after {since} and by {by}, {hours} h before it is due {due}"

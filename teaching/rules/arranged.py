@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
+VISIT, TEACHING = "visit", "teaching"  # the codes of what there may be several of
 
 @dataclass(frozen=True, slots=True)
 class Arrangement:

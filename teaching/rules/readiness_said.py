@@ -21,7 +21,6 @@ from teaching.rules.vocabulary import APPOINTMENT_STATES, ARRANGEMENT_STATES, PR
 
 Say = Callable[[datetime], str]
 Written = Mapping[tuple[str, str], tuple[str, datetime]]  # by code and key: who wrote down what is in force, and when
-VISIT, TEACHING = "visit", "teaching"  # the codes of what there may be several of
 NAMED_STEPS = 3
 
 

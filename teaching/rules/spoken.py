@@ -58,6 +58,11 @@ def learner_name(learner: Learner, person: str) -> str:
     return f"{learner.name}, {learner.relation}" if learner.relation else learner.name
 
 
+def how_many(count: int, one: str, many: str = "") -> str:
+    """Such as "1 line", "3 lines"; `many` where it is not `one` with an s."""
+    return f"{count} {one if count == 1 else many or f'{one}s'}"
+
+
 def hours(span: timedelta) -> str:
     """Whole hours; under one, minutes."""
     return f"{span // HOUR} h" if span >= HOUR else f"{span // MINUTE} min"

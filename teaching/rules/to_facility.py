@@ -4,8 +4,7 @@ A time booked for teaching says that the person or the unit wants it, of that pr
 """
 
 from collections.abc import Iterator
-from datetime import UTC, datetime, time
-from zoneinfo import ZoneInfo
+from datetime import datetime
 
 from teaching.rules.arrangements import FACILITY
 from teaching.rules.cover import DAY
@@ -36,8 +35,7 @@ def asked_until(chart: Chart, now: datetime) -> Iterator[datetime]:
     """When (UTC) what is asked changes by itself: at the end of the day of each booked time."""
     if chart.goes_to == FACILITY:
         for booked in _wanted(chart, now):
-            next_day = chart.ward.date(booked.at) + DAY
-            yield datetime.combine(next_day, time.min, ZoneInfo(chart.ward.zone)).astimezone(UTC)
+            yield chart.ward.begins(chart.ward.date(booked.at) + DAY)
 
 
 def _wanted(chart: Chart, now: datetime) -> Iterator[Appointment]:

@@ -12,6 +12,7 @@ from teaching.access.scope import units_for
 from teaching.record.examining import examine
 from teaching.record.trail_lines import Line, counted, lines_of
 from teaching.rules.huddle import spoken_date
+from teaching.rules.spoken import how_many
 from teaching.rules.vocabulary import ROLES
 from teaching.rules.ward import Ward
 
@@ -63,12 +64,8 @@ def _examined() -> Examined:
     faults, (lines, seals, waiting) = examine(), counted()
     holds = "It is as it was written" if not faults else "It is not as it was written"
     at = f"{timezone.now():%Y-%m-%d %H:%M} UTC"
-    said = f"{_plural(lines, 'line')}, {_plural(seals, 'seal')}, {_plural(waiting, 'line')} not sealed yet"
+    said = f"{how_many(lines, 'line')}, {how_many(seals, 'seal')}, {how_many(waiting, 'line')} not sealed yet"
     return Examined(f"{holds}: {said}. Examined {at}.", faults)
-
-
-def _plural(count: int, one: str) -> str:
-    return f"{count} {one}" if count == 1 else f"{count} {one}s"
 
 
 def _row(line: Line, ward: Ward) -> Row:

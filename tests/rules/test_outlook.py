@@ -13,11 +13,12 @@ from test_readiness_properties import charts
 from test_readiness_stories import STORIES, mr_b, mr_e, mr_g, mr_h, mr_n, mr_u, mrs_i
 
 from teaching.rules import reasons
-from teaching.rules.acts import ACTS, VERBS
+from teaching.rules.acts import ACTS
 from teaching.rules.assess import assess
 from teaching.rules.outlook import outlook
 from teaching.rules.reasons import WORDS
 from teaching.rules.standing import TICK
+from tests.verbs import VERBS
 
 RULES = Path(reasons.__file__).parent
 ROWS = ("independence", "topics", "looking", "reopening", "floors")
