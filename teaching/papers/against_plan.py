@@ -7,7 +7,7 @@ from typing import Any
 
 from teaching.papers.dated import caution_said, dated
 from teaching.papers.readiness_record import CautionSaid, Person, Signature
-from teaching.papers.take_home_facts import SLOT_WORDS, where_to_go
+from teaching.papers.take_home_facts import SLOT_WORDS, counted, where_to_go
 from teaching.papers.take_home_next import (
     NextPouch,
     next_at_the_door,
@@ -82,8 +82,8 @@ class AgainstPlan:
 
 
 def leaving_now(chart: Chart, policy: Policy, now: datetime) -> Readiness:
-    """What is open for somebody who leaves at this moment, whatever day had been planned."""
-    here = replace(chart, planned_at=now)
+    """What is open for somebody who goes home at this moment, whatever day and place had been planned."""
+    here = replace(chart, planned_at=now, goes_to="home")
     return ready(here, assess(here, policy, now), policy, now)
 
 
@@ -131,7 +131,7 @@ def against_plan(
         changes=changes_said(chart, readiness),
         stomas=tuple(_stomas(chart, now)),
         told=f"{told}, {dated(told_at, ward)}",
-        kit=f"{kit_days} days.{enough}",
+        kit=f"{counted(kit_days, 'day')}.{enough}",
         number=number,
         call=f"{call_by}, {dated(call_at, ward)}",
         call_by=call_by,

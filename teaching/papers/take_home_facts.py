@@ -14,11 +14,13 @@ from teaching.rules.lines import Policy
 Told = Mapping[str, str]
 HOUR, WEEK = timedelta(hours=1), timedelta(days=7)
 NO_PLACE = "If no one answers, go to ................................ Ask your nurse where before you go home."
+BY_HAND = "Where to go when nobody answers is not filled in for this unit: write it into the empty line by hand."
 PLAN = ("tablets", "drink", "plain_water", "target")
 PLAN_DAYS = ("bloods", "call")
 # A slot by its code, and the word of the sentences that it fills. Without one of the first no sheet is printed;
 # without the others it says to ask the nurse.
 SLOT_WORDS = {"press-minutes": "press_minutes", "hours-without-urine": "no_urine_hours"}
+SLOT_COUNTS = {"press_minutes": "minute", "no_urine_hours": "hour"}
 ASKED_ELSE = {"urine-drink": "urine_drink"}
 
 
@@ -26,6 +28,11 @@ def made(chart: Chart, code: str, now: datetime) -> Arrangement | None:
     """The newest word on an arrangement, where that is that it was made."""
     found = newest(chart, code, now)
     return found if found and found.state == MADE else None
+
+
+def counted(number: object, what: str) -> str:
+    """1 as "1 day", 7 as "7 days"."""
+    return f"{number} {what}{'' if str(number) == '1' else 's'}"
 
 
 def number_to_ring(chart: Chart, now: datetime) -> str:
@@ -39,21 +46,28 @@ def where_to_go(slots: Told) -> str:
     return f"If no one answers, go to {place}." if place else NO_PLACE
 
 
+def to_write_by_hand(slots: Told) -> str:
+    """What is said beside the printing of a sheet; "" where the unit has named the place."""
+    return "" if slots.get("place-to-go") else BY_HAND
+
+
 def of_stay(chart: Chart, policy: Policy, now: datetime, slots: Told) -> dict[str, str]:
     """Words in braces that hold for every stoma; what is not known is absent."""
     told = {
-        "leaks": str(policy.leaks_today), "leak_hours": str(policy.leaks_span // HOUR),
+        "leaks": counted(policy.leaks_today, "leak"), "leak_hours": counted(policy.leaks_span // HOUR, "hour"),
         "much": str(policy.output_today),
-        "weeks": str(policy.size_settles // WEEK), "least": str(policy.opening_least), "most": str(policy.opening_most),
+        "weeks": counted(policy.size_settles // WEEK, "week"),
+        "least": str(policy.opening_least), "most": str(policy.opening_most),
     }  # fmt: skip
     told |= {word: slots[code] for code, word in (SLOT_WORDS | ASKED_ELSE).items() if slots.get(code)}
+    told |= {word: counted(told[word], what) for word, what in SLOT_COUNTS.items() if word in told}
     leak = made(chart, LEAK_SERVICE, now)
     told["leak_phone"] = str((leak and leak.detail("phone")) or number_to_ring(chart, now))
     if plan := made(chart, FLUID_PLAN, now):
         told |= {name: str(plan.detail(name)).rstrip(".") for name in PLAN if plan.detail(name)}
         told |= {name: _day_of(str(plan.detail(name))) for name in PLAN_DAYS if plan.detail(name)}
     if supplies := made(chart, SUPPLIES, now):
-        told |= {name: str(supplies.detail(name)) for name in ("days", "lead_days") if supplies.detail(name)}
+        told |= {name: counted(said, "day") for name in ("days", "lead_days") if (said := supplies.detail(name))}
         if supplies.due_at:
             told["delivery"] = weekday(chart.ward.date(supplies.due_at))
     stents = made(chart, STENTS_OUT, now)

@@ -80,6 +80,19 @@ def test_what_is_open_is_judged_for_leaving_now_and_not_for_the_planned_day():
     assert "within 72 hours" in " ".join(leaving_of(story, now=at("Wed 18:20")).lacking)
 
 
+ACCEPTS = {"accepted_by": "Senna Holt", "name": "Larch House", **dict.fromkeys(
+    ("is_nurse", "emptying", "leaks", "changes", "day_and_night"), True)}
+
+
+def test_whoever_was_bound_for_a_facility_goes_home_instead_and_that_is_what_is_judged():
+    """Its nurses accepted: none of them is there at home, so what nobody does there stands open."""
+    home = leaving_of(urostomy()).lacking
+    bound = urostomy().to("facility").arranged("facility", **ACCEPTS)
+    assert bound.ready().words == "care arranged"
+    assert "Nobody does the first change after leaving, due Sat 16 May 09:00." in home
+    assert leaving_of(bound).lacking == home
+
+
 def test_the_next_change_is_a_nurses_visit_where_one_comes_in_time():
     paper = leaving_of(urostomy().visit("Fri 10:00"))
     assert paper.changes == ("Due Sat 16 May 2026 09:00; a nurse comes to change it Fri 15 May 2026 10:00.",)
@@ -130,6 +143,11 @@ def test_with_no_number_arranged_the_one_given_is_said_everywhere():
     (sheet,) = words(against_plan_pdf(leaving_of(story.all_else(but=("number", "leak-service")))))[1:]
     assert sheet.count("00000 000 200") == 3
     assert "hold a pad on it and ring 00000 000 200." in sheet
+
+
+def test_one_day_of_kit_is_one_day():
+    assert leaving_of(urostomy(), kit_days=1).kit.startswith("1 day. This is less")
+    assert leaving_of(urostomy(), kit_days=0).kit.startswith("0 days. This is less")
 
 
 def test_where_nothing_is_open_it_says_so():

@@ -239,6 +239,17 @@ def test_when_to_order_follows_from_how_long_new_kit_takes():
     assert "New kit takes" not in of(sheet_of(ileostomy()), "kit")
 
 
+def test_one_of_anything_is_said_as_one():
+    story = urostomy().arranged("supplies", "Tue 00:00", due="Fri 10:00", days=1, lead_days=1)
+    story.policy = story.policy.with_overrides({"leaks_today": 1})
+    sheet = sheet_of(story, slots=SLOTS | {"press-minutes": "1", "hours-without-urine": "1"})
+    assert "You have kit for 1 day." in of(sheet, "kit")
+    assert "New kit takes 1 day to come. Order while you have more than that left." in of(sheet, "kit")
+    text = " ".join(said(sheet))
+    assert "when you press on it for 1 minute." in text and "No urine comes for 1 hour." in text
+    assert "You have 1 leak in 24 hours." in text
+
+
 def test_visits_contact_tubes_and_helpers_stand_with_their_days():
     assert "A nurse comes to change the pouch: Friday 15 May, 10:00." in of(sheet_of(ileostomy()), "comes")
     assert "Hugo is there: at all hours." in of(sheet_of(ileostomy()), "comes")
