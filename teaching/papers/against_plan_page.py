@@ -3,6 +3,7 @@
 from datetime import datetime
 
 from teaching.papers.against_plan import MEANING, changes_said, lacking_said
+from teaching.papers.take_home_facts import to_write_by_hand
 from teaching.papers.take_home_page import cautions_of
 from teaching.rules.band import Band, band_of
 
@@ -14,5 +15,6 @@ class AgainstPlanPage:
         self.band: Band = band_of(stay.now, home.chart)
         self.cautions = cautions_of(home.chart, now)
         self.lacking = lacking_said(readiness)
+        self.by_hand = to_write_by_hand(home.slots)
         self.changes = changes_said(home.chart, readiness)
         self.shown, self.judged_at = shown, now.isoformat()

@@ -30,7 +30,7 @@ def lacking(unit, now: datetime) -> list[Lack]:
     """In the order in which they are best mended."""
     settings = settings_of(unit)
     return [*_staff(unit), *_holders(unit, now), *_numbers(unit, settings), *_slots(unit, settings),
-            *_phrases(unit, settings)]
+            *_place_to_go(unit, settings), *_phrases(unit, settings)]
 
 
 def _staff(unit) -> Iterator[Lack]:
@@ -66,6 +66,16 @@ def _slots(unit, settings) -> Iterator[Lack]:
     if bare:
         said = f"Not filled in by a nurse who leads here: {'; '.join(bare)}. A sheet for home waits for this."
         yield Lack(said, reverse("unit-slots", args=[unit.uid]), "Fill these in")
+
+
+def _place_to_go(unit, settings) -> Iterator[Lack]:
+    """No sheet waits for it."""
+    if not settings.slots.get("place-to-go"):
+        said = (
+            f"Not filled in by a nurse who leads here: {SLOTS['place-to-go']}. "
+            "Each sheet for home has an empty line for it, to be written in by hand."
+        )
+        yield Lack(said, reverse("unit-slots", args=[unit.uid]), "Fill this in")
 
 
 def _phrases(unit, settings) -> Iterator[Lack]:

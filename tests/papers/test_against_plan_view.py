@@ -145,3 +145,10 @@ def test_moved_facts_are_refused(amber, address, ada, ward):  # noqa: F811
     assert answer.status_code == 409
     assert "Read it again, then sign." in answer.content.decode()
     assert not Paper.objects.exists()
+
+
+def test_a_place_to_go_that_nobody_filled_in_is_written_by_hand(amber, address, ward):  # noqa: F811
+    by_hand = "is not filled in for this unit: write it into the empty line by hand."
+    assert by_hand in " ".join(amber.get(address).content.decode().split())
+    change_unit(actor=HOUSE, unit=ward.unit, slots={"place-to-go": "the ward on Elm Road"})
+    assert by_hand not in " ".join(amber.get(address).content.decode().split())

@@ -117,3 +117,10 @@ def test_without_a_size_there_is_no_size_page_and_the_page_says_why(amber, addre
     answer = amber.get(reverse("size-page", args=[stoma.uid]))
     assert (answer.status_code, answer.url) == (302, address)
     assert "Not measured on both axes yet" in amber.get(address).content.decode()
+
+
+def test_a_place_to_go_that_nobody_filled_in_is_written_by_hand(amber, address, ward, filled):  # noqa: F811
+    by_hand = "is not filled in for this unit: write it into the empty line by hand."
+    assert by_hand in " ".join(amber.get(address).content.decode().split())
+    change_unit(actor=HOUSE, unit=ward.unit, slots=SLOTS | {"place-to-go": "the ward on Elm Road"})
+    assert by_hand not in " ".join(amber.get(address).content.decode().split())

@@ -54,7 +54,7 @@ def test_the_first_lead_lands_on_set_up_and_every_link_leads_on(first):
     landed = browser.get(reverse("home"), follow=True)
     assert landed.redirect_chain[-1][0] == reverse("setup") and landed.status_code == 200
     found = lacking(unit, timezone.now())
-    assert HEADING in words(landed) and len(found) == 4
+    assert HEADING in words(landed) and len(found) == 5
     for lack in found:
         assert lack.words in words(landed) and f'href="{lack.address}"' in landed.content.decode()
         assert browser.get(lack.address).status_code == 200, lack.address
@@ -62,23 +62,30 @@ def test_the_first_lead_lands_on_set_up_and_every_link_leads_on(first):
 
 def test_each_goes_once_it_is_there_and_the_list_with_the_last(first):
     unit, lead, _ = first
-    staff_wanting, holders, numbers, slots = said(unit)
+    staff_wanting, holders, numbers, slots, place = said(unit)
     assert staff_wanting == "No ward nurse with a sign-in: nobody can record at the bedside."
     assert holders.startswith("Nobody is signed off for: ") and holders.count(";") == 2
     assert numbers == "No number to ring."
     assert slots.startswith("Not filled in by a nurse who leads here: ") and "sheet for home" in slots
+    assert place == (
+        "Not filled in by a nurse who leads here: where to go when nobody answers the number. "
+        "Each sheet for home has an empty line for it, to be written in by hand."
+    )
 
     taught = nurse(unit, "nell")
-    assert said(unit) == [holders, numbers, slots]
+    assert said(unit) == [holders, numbers, slots, place]
     skills.certify(lead, taught, "change")
     assert said(unit)[0].count(";") == 1
     for code in ("teach-bowel", "teach-urostomy"):
         skills.certify(lead, taught, code)
-    assert said(unit) == [numbers, slots]
+    assert said(unit) == [numbers, slots, place]
     change_unit(actor=lead, unit=unit, phones=[{"label": "Ward", "number": "00000 000 200"}])
-    assert said(unit) == ["Nobody has said when this is answered: Ward.", slots]
+    assert said(unit) == ["Nobody has said when this is answered: Ward.", slots, place]
     change_unit(actor=lead, unit=unit, phones=[PHONE])
     change_unit(actor=lead, unit=unit, slots={"press-minutes": "10", "hours-without-urine": "6"})
+    assert said(unit) == [place]
+    change_unit(actor=lead, unit=unit, slots={
+        "press-minutes": "10", "hours-without-urine": "6", "place-to-go": "the emergency room (made up)"})
     assert said(unit) == []
     change_unit(actor=lead, unit=unit, languages=["en", "pl"])
     assert said(unit) == ["No phrases written in Polish."]
