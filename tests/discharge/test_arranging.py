@@ -38,7 +38,7 @@ def test_supplies_are_stored_and_shown_on_the_readiness(fill, amber, ada):
 def test_how_many_to_take_along_stands_beside_the_form_and_on_the_readiness(fill, amber, ada):
     """Ada leaves on the 15th."""
     form = reverse("arrange", args=[ada.uid, "supplies"])
-    assert "to last 14 days, as no first delivery is written down" in amber.get(form).content.decode()
+    assert "to last 14 days, as the days until a first delivery cannot be said" in amber.get(form).content.decode()
     fill("arrange", code="supplies")(state="made", days="14", due_at_0="2026-05-27T10:00")
     for address in (form, reverse("readiness", args=[ada.uid])):
         page = amber.get(address).content.decode()
