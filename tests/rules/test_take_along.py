@@ -34,7 +34,8 @@ def test_more_than_four_weeks_are_capped_while_the_size_changes():
 
 def test_without_a_delivery_the_policy_says_for_how_long():
     assert told(Going(), days=None)[0] == (
-        "8 pouches: 5 to last 14 days, as the days until a first delivery cannot be said, one every 72 hours, and 3 spare.")
+        "8 pouches: 5 to last 14 days, as the days until a first delivery cannot be said, one every 72 hours, "
+        "and 3 spare.")
 
 
 def test_a_size_that_has_settled_has_no_most():
