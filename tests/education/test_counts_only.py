@@ -4,7 +4,7 @@ import pytest
 from django.urls import reverse
 
 from teaching import models
-from teaching.record.cautions import raise_caution
+from teaching.record.cautions import raise_caution, tell_caution
 from teaching.record.skills import ask_to_be_observed
 from teaching.record.staff import grant_role
 from tests.bedside.reading import words
@@ -19,7 +19,8 @@ def leaky(ward, overdue, stoma):
     """A name, a bed, a number, a due change, a caution and an ask paired with that bed, all on the unit."""
     ada = overdue
     ward.teach(ada, stoma, 20)
-    raise_caution(actor=ward.staff["amber"], stay=ada, sign="dark-stoma", at=NIGHT, stoma=stoma)
+    told = raise_caution(actor=ward.staff["amber"], stay=ada, sign="dark-stoma", at=NIGHT, stoma=stoma)
+    tell_caution(actor=ward.staff["amber"], caution=told, whom="R. Invented", at=NIGHT)  # else no change is taught
     ask_to_be_observed(
         actor=ward.staff["basil"], unit=ward.unit, skill="change", paired_at=NIGHT.replace(hour=12), bed="A1"
     )
