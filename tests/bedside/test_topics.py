@@ -147,7 +147,7 @@ def test_while_somebody_must_be_called_first_no_topic_comes_first_and_it_says_wh
     answer = amber.get(reverse("topics", args=[ada.uid]))
     page, said = answer.context["page"], words(answer)
     assert listed(page) == [] and not page.others_open and "t-call" in listed(page, "others")
-    assert CALL_FIRST in said and "Nothing has to be told or asked back now." not in said
+    assert f"{CALL_FIRST} All topics (" in said and "Nothing has to be told or asked back now." not in said
     tell_caution(actor=ward.staff["amber"], caution=caution, whom="R. Invented", at=ward.now)
     told = amber.get(reverse("topics", args=[ada.uid]))
     assert listed(told.context["page"])[0] == "t-call" and "Teaching waits" not in words(told)
