@@ -11,7 +11,7 @@ from teaching.papers.take_home_words import COMES, EMPTY, KIT, OF_EACH_STOMA, SE
 from teaching.rules.arrangements import SUPPLIES
 from teaching.rules.checklist import conditions, holds, kit_at
 from teaching.rules.facts import Chart, Kit, Stoma
-from teaching.rules.in_place import newest
+from teaching.rules.in_place import MADE, newest
 from teaching.rules.lines import Policy
 from teaching.rules.vocabulary import CLOSURES, KIT_ITEMS, OPENINGS, OUTLETS, PIECES, SHAPES
 
@@ -98,7 +98,8 @@ def _before(chart: Chart, key: str, now: datetime, leaving: datetime | None) -> 
                 yield Line(f"{whose}{_kit(kit)}")
         supplies = newest(chart, SUPPLIES, now)
         for name, before in (("codes", "Codes"), ("size", "Size"), ("supplier", "From")):
-            if supplies and supplies.detail(name):
+            arranged = supplies and (supplies.state == MADE or name != "supplier")
+            if supplies and arranged and supplies.detail(name):
                 yield Line(f"{before}: {supplies.detail(name)}.")
 
 

@@ -239,6 +239,14 @@ def test_when_to_order_follows_from_how_long_new_kit_takes():
     assert "New kit takes" not in of(sheet_of(ileostomy()), "kit")
 
 
+@pytest.mark.parametrize(("state", "named"), [("made", True), ("asked", False), ("refused", False)])
+def test_who_sends_the_kit_is_named_once_that_is_arranged(state, named):
+    told = {"codes": "pouch 000-10", "supplier": "Wharf Supply (made up)"}
+    kit = of(sheet_of(ileostomy().arranged("supplies", "Tue 00:00", state, due="Mon+2 10:00", days=14, **told)), "kit")
+    assert "Codes: pouch 000-10." in kit
+    assert ("From: Wharf Supply (made up)." in kit) is named
+
+
 def test_one_of_anything_is_said_as_one():
     story = urostomy().arranged("supplies", "Tue 00:00", due="Fri 10:00", days=1, lead_days=1)
     story.policy = story.policy.with_overrides({"leaks_today": 1})
