@@ -15,7 +15,8 @@ TRAIL = "/trail/"
 
 
 @pytest.fixture
-def auditor(signed_in):
+def auditor(signed_in, settings, tmp_path):
+    settings.VAR_DIR = tmp_path  # the newest seal that another test wrote down is none of this database
     return signed_in("auditor")
 
 
