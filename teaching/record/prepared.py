@@ -54,6 +54,8 @@ def _rows(which: tuple, asked: Callable[[QuerySet], QuerySet], keys: Sequence[in
     with here.cursor() as cursor:
         cursor.execute(sql, tuple(keys))
         rows = cursor.fetchall()
+    if not rows:
+        return []
     kind = _named(columns)
     return [kind._make(row) for row in compiler.apply_converters(rows, converters)]
 
