@@ -36,8 +36,6 @@ def in_browser(item):
 
 
 def asks_database(item):
-    if item.get_closest_marker("any_engine"):
-        return False
     fixtures = {"db", "transactional_db", "file_database"} & set(getattr(item, "fixturenames", ()))
     return bool(fixtures or item.get_closest_marker("django_db"))
 

@@ -28,7 +28,6 @@ MOMENTS = (
 )
 
 
-@pytest.mark.any_engine  # one load on each engine stands in the tests below
 @pytest.mark.parametrize("now", MOMENTS, ids=lambda now: f"{now:%d %b %H:%M}")
 def test_it_loads_at_any_hour_of_any_day(db, now):
     with time_machine.travel(now, tick=False):

@@ -17,7 +17,6 @@ STAYS, AT_ONCE, SECONDS = 5000, 500, 2
 
 
 @pytest.mark.benchmark
-@pytest.mark.any_engine  # one query for all kept shares; the time goes into the figures
 @pytest.mark.django_db
 def test_learning_over_five_thousand_stays():
     """The door keeps each stay's share as it comes in; the page, first read in this process, works out every figure."""
