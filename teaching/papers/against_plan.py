@@ -21,13 +21,13 @@ from teaching.rules.assess import assess
 from teaching.rules.checklist import kit_at
 from teaching.rules.due import named
 from teaching.rules.facts import Chart
+from teaching.rules.fit import kit_against_plan
 from teaching.rules.huddle import unsettled
 from teaching.rules.lines import Policy
 from teaching.rules.readiness import Readiness, ready
 from teaching.rules.reasons import words
 from teaching.rules.spoken import kit_words, stoma_name
 
-KIT_DAYS, CALL_HOURS = 7, 24  # common practice, no source: a week of kit, a call within a day
 SHORT = frozenset((NOW, TODAY, EMPTY, LEAK))
 MEANING = "I gave this sheet and this kit, and told whom it names. The person decides for themselves."
 WELCOME = "You can come back, or ring, at any time. We are glad to help."
@@ -121,7 +121,8 @@ def against_plan(
     """The sheet for somebody who leaves at `now` (UTC); `readiness` as judged by `leaving_now`."""
     ward = chart.ward
     planned = f"Planned was {dated(chart.planned_at, ward)}." if chart.planned_at else "No day of leaving was planned."
-    enough = "" if kit_days >= KIT_DAYS else f" This is less than {KIT_DAYS} days: more must be sent in time."
+    wanted = kit_against_plan(policy)
+    enough = "" if kit_days >= wanted else f" This is less than {wanted} days: more must be sent in time."
     return AgainstPlan(
         person=person,
         leaving=f"Leaving {dated(now, ward)}.",

@@ -29,7 +29,7 @@ def leaving_against_plan(request, stay):
     now = timezone.now()
     home = home_of(stay, request.unit, now)
     asked = AgainstPlanForm(
-        request.POST or None, now=now, zone=stay.zone, number=number_to_ring(home.chart, now)
+        request.POST or None, now=now, zone=stay.zone, number=number_to_ring(home.chart, now), policy=home.policy
     )
     form = ask_proof(request, asked)
     drawn = _drawn(request, stay, form, now) if form.is_valid() else None

@@ -5,8 +5,11 @@ from datetime import date, datetime, timedelta
 from django import forms
 
 from teaching.access.ward_time import DayField, WardTimeField
-from teaching.papers.against_plan import CALL_HOURS, KIT_DAYS
 from teaching.papers.take_home import SIZES
+from teaching.rules.call_home import promised_by
+from teaching.rules.cover import HOUR
+from teaching.rules.fit import kit_against_plan
+from teaching.rules.policy import Policy
 
 SHOWN_FOR = timedelta(minutes=30)  # common practice, no source: an idle session ends then too
 AGAIN = "This page is too old to sign. Read what stands below, then sign."
@@ -14,7 +17,6 @@ PRINTS = {14: "14 point, clear print", 18: "18 point, large print"}
 CHOOSE = "Tap the print that this person can read."
 WHOLE = "Write a whole number of days, 0 or more."
 MOST_DAYS = 60
-WITHIN = timedelta(hours=CALL_HOURS)
 
 
 class SignReadinessForm(forms.Form):
@@ -46,7 +48,7 @@ class TakeHomeForm(forms.Form):
 
 
 class AgainstPlanForm(SignReadinessForm):
-    """`now` is when the person leaves; `number` what stands arranged, to be corrected."""
+    """`now` is when the person leaves; `number` what stands arranged, to be corrected; `policy` the unit's."""
 
     told = forms.CharField(
         label="Who was told, by name and role", max_length=120,
@@ -54,7 +56,6 @@ class AgainstPlanForm(SignReadinessForm):
     )  # fmt: skip
     kit_days = forms.IntegerField(
         label="Kit given for how many days", min_value=0, max_value=MOST_DAYS,
-        help_text=f"{KIT_DAYS} days, or what there is.",
         error_messages={
             "required": WHOLE, "invalid": WHOLE, "min_value": WHOLE, "max_value": f"{MOST_DAYS} is the most here.",
         },
@@ -68,14 +69,17 @@ class AgainstPlanForm(SignReadinessForm):
         error_messages={"required": "Write who rings, by name or service."},
     )  # fmt: skip
 
-    def __init__(self, *args, now: datetime, zone: str, number: str, **kwargs):
+    def __init__(self, *args, now: datetime, zone: str, number: str, policy: Policy, **kwargs):
         super().__init__(*args, now=now, initial={"number": number}, **kwargs)
+        self.latest = promised_by(now, policy)
+        self.hours = hours = (self.latest - now) // HOUR
+        self.fields["kit_days"].help_text = f"{kit_against_plan(policy)} days, or what there is."
         self.fields["told_at"] = WardTimeField(
             zone=zone, label="When they were told", error_messages={"required": "Write when they were told."}
         )
         self.fields["call_at"] = WardTimeField(
-            zone=zone, label=f"When they ring, within {CALL_HOURS} hours",
-            error_messages={"required": f"Write when they ring; within {CALL_HOURS} hours from now."},
+            zone=zone, label=f"When they ring, within {hours} hours",
+            error_messages={"required": f"Write when they ring; within {hours} hours from now."},
         )  # fmt: skip
         self.order_fields(["told", "told_at", "kit_days", "number", "call_by", "call_at"])
 
@@ -87,8 +91,9 @@ class AgainstPlanForm(SignReadinessForm):
 
     def clean_call_at(self):
         call_at = self.cleaned_data["call_at"]
-        if call_at and not self.now < call_at <= self.now + WITHIN:
-            raise forms.ValidationError(f"The call is to be within {CALL_HOURS} hours from now; give an earlier time."
+        if call_at and not self.now < call_at <= self.latest:
+            raise forms.ValidationError(f"The call is to be within {self.hours} hours from now; "
+                                        "give an earlier time."
                                         if call_at > self.now else "This moment is already past; give a coming one.")
         return call_at
 

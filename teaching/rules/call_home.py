@@ -32,6 +32,11 @@ class Call:
         return now > self.by
 
 
+def promised_by(leaving: datetime, policy: Policy) -> datetime:
+    """The latest moment at which a call may be promised to somebody who leaves against the plan."""
+    return leaving + policy.early_call
+
+
 def call_home(
     kinds: Iterable[str], left_at: datetime, heard: Sequence[Try], policy: Policy, now: datetime,
     promised: datetime | None = None,

@@ -208,6 +208,11 @@ def supplies(days: int | None, kit: Kit | None, still_changing: bool, policy: Po
     return Supplies(pouches + policy.supplies_spares, span.days, policy.supplies_spares, span < wanted)
 
 
+def kit_against_plan(policy: Policy) -> int:
+    """Days of kit that somebody who leaves against the plan takes along; less is said, and the rest is sent."""
+    return policy.early_kit.days
+
+
 def worn_for(kit: Kit | None, policy: Policy) -> timedelta:
     """How long one is counted on: the agreed interval, the shortest usual one where none is, never over the longest."""
     agreed = timedelta(hours=kit.interval_hours) if kit and kit.interval_hours else policy.interval_least

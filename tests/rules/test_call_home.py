@@ -4,7 +4,7 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from teaching.rules.call_home import Try, call_home
+from teaching.rules.call_home import Try, call_home, promised_by
 from teaching.rules.policy import DEFAULT
 
 LEFT = datetime(2026, 5, 14, 11, 0, tzinfo=UTC)
@@ -60,3 +60,10 @@ def test_of_a_promised_call_and_the_usual_one_the_earlier_stands(kind, promised,
 
 def test_a_promise_after_the_usual_call_of_an_ileostomy_leaves_its_first_day_alone():
     assert owed("ileostomy", promised=60) == owed("ileostomy")
+
+
+@pytest.mark.parametrize("hours", [24, 12])
+def test_a_call_is_promised_within_what_the_hospital_has_set(hours):
+    """24 hours unless a hospital asks for less (common practice, no source)."""
+    policy = DEFAULT.with_overrides({"early_call": hours})
+    assert promised_by(LEFT, policy) - LEFT == timedelta(hours=hours)
