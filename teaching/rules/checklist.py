@@ -3,10 +3,11 @@
 A condition is text such as "all", "none" or "drainable or urostomy and rod"; `and` binds before `or`.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
-from teaching.rules.facts import BodyEvent, Chart, Item, Kit, Stoma
+from teaching.rules.facts import BodyEvent, Chart, Checklist, Item, Kit, Stoma
 from teaching.rules.vocabulary import KIT_ITEMS
 
 STATES = ("rod", "stents", "measured", "rectum", "wound")
@@ -107,13 +108,19 @@ def applicable(chart: Chart, stoma: str | Stoma, at: datetime) -> tuple[Row, ...
     if isinstance(stoma, str):
         stoma = chart.stoma(stoma)
     present = features(stoma, kit_at(chart, stoma.key, at), states_at(chart, stoma.key, at))
-    return rows_for(chart.checklist.items, present)
+    return rows_for(chart.checklist, present)
 
 
-def rows_for(items: tuple[Item, ...], present: frozenset[str]) -> tuple[Row, ...]:
-    found = []
+def rows_for(checklist: Checklist, present: frozenset[str]) -> tuple[Row, ...]:
+    """Worked out once for each set of features: a published checklist never changes, and few sets are met."""
+    known = checklist.rows_by_features
+    if present not in known:
+        known[present] = tuple(_rows(checklist.items, present))
+    return known[present]
+
+
+def _rows(items: tuple[Item, ...], present: frozenset[str]) -> Iterator[Row]:
     for item in items:
         if holds(item.applies, present):
             essential = holds(item.essential, present)
-            found.append(Row(item, essential, essential or item.decision))
-    return tuple(found)
+            yield Row(item, essential, essential or item.decision)

@@ -3,6 +3,7 @@
 from collections import Counter, defaultdict
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Any
 
 from teaching.rules.vocabulary import PROCEDURES
 
@@ -50,6 +51,11 @@ class Checklist:
     @cached_property
     def by_code(self) -> dict[str, Item]:
         return {item.code: item for item in self.items}
+
+    @cached_property
+    def rows_by_features(self) -> dict[frozenset[str], Any]:
+        """Filled by `checklist.rows_for`."""
+        return {}
 
     @cached_property
     def titles(self) -> dict[str, str]:
