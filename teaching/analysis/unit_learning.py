@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from statistics import median, quantiles
+from typing import Any
 
 from teaching.analysis.intervals import Share, share
 from teaching.analysis.run_chart import RunChart, run_chart
@@ -30,6 +31,11 @@ class LearnedStay:
     result: str
     sessions: int
     tries: Mapping[str, tuple[int, bool]] = field(default_factory=dict)
+
+
+def kept_stay(share: Mapping[str, Any]) -> LearnedStay:
+    """A kept share as the analysis takes it."""
+    return LearnedStay(**{**share, "tries": {code: (count, came) for code, (count, came) in share["tries"].items()}})
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,13 +6,15 @@ from django.views.decorators.http import require_safe
 
 from teaching.access.guards import guard
 from teaching.access.scope import units_for
+from teaching.analysis.learning_said import learning_said
 from teaching.analysis.reading_apart import reading_apart
+from teaching.analysis.unit_learning import kept_stay, unit_learning
 from teaching.education.agreement_page import AgreementPage
-from teaching.education.learning_page import LearningPage
 from teaching.record.checklists import checklist_of
 from teaching.record.learned import shares
 from teaching.record.paired import paired_ratings
-from teaching.record.places import policy_for, settings_of, ward_of
+from teaching.record.places import policy_for, settings_of
+from teaching.rules.readiness import RESULTS
 
 
 @guard("see_learning")
@@ -27,9 +29,9 @@ def learning_first(request):
 @require_safe
 def learning(request, unit):
     now = timezone.now()
-    checklist = checklist_of(settings_of(unit).checklist)
-    floor = policy_for(unit, now).stays_for_curves
-    page = LearningPage(unit, ward_of(unit), checklist, shares(unit, now), floor, now)
+    titles, policy = checklist_of(settings_of(unit).checklist).titles, policy_for(unit, now)
+    found = unit_learning([kept_stay(share) for share in shares(unit, now)], policy.stays_for_curves)
+    page = learning_said(found, titles, RESULTS)
     return render(request, "teaching/education/learning.html", {"page": page, "unit": unit})
 
 

@@ -6,7 +6,7 @@ from django.views.decorators.http import require_safe
 from teaching.access.guards import guard
 from teaching.access.signed_in import name_of
 from teaching.analysis.reading_apart import reading_apart
-from teaching.analysis.unit_learning import LearnedStay, unit_learning
+from teaching.analysis.unit_learning import kept_stay, unit_learning
 from teaching.papers.dated import dated
 from teaching.papers.learning_report import learning_report
 from teaching.papers.learning_report_sheets import learning_report_pdf
@@ -24,7 +24,7 @@ def learning_report_paper(request, unit):
     policy = policy_for(unit, now)
     checklist = checklist_of(settings_of(unit).checklist)
     paper = learning_report(
-        found=unit_learning([_stay(share) for share in shares(unit, now)], policy.stays_for_curves),
+        found=unit_learning([kept_stay(share) for share in shares(unit, now)], policy.stays_for_curves),
         reading=reading_apart(paired_ratings(unit), policy.paired_sessions),
         titles=checklist.titles,
         unit=unit.name,
@@ -33,9 +33,3 @@ def learning_report_paper(request, unit):
         policy=policy.version,
     )
     return inline(learning_report_pdf(paper), "learning-report.pdf")
-
-
-def _stay(share: dict) -> LearnedStay:
-    """A kept share as the analysis takes it."""
-    tries = {code: (count, came) for code, (count, came) in share["tries"].items()}
-    return LearnedStay(**share | {"tries": tries})

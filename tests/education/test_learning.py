@@ -83,7 +83,7 @@ def test_nobody_is_named_and_no_chart_is_a_step_away(unit_of, read, client, name
 
 
 @pytest.mark.parametrize("count", [5, 45])
-@pytest.mark.parametrize(("name", "budget"), [("learning", 11), ("agreement", 10)])
+@pytest.mark.parametrize(("name", "budget"), [("learning", 10), ("agreement", 10)])
 def test_queries_do_not_grow_with_stays(unit_of, read, assert_selects, name, budget, count):
     ward = unit_of(count)
     read(name, ward)

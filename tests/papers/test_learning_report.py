@@ -10,12 +10,12 @@ from django.utils import timezone
 from teaching.analysis.reading_apart import reading_apart
 from teaching.analysis.unit_learning import unit_learning
 from teaching.education.agreement_page import AgreementPage
-from teaching.education.learning_page import LearningPage
 from teaching.papers.learning_report import learning_report
 from teaching.papers.learning_report_sheets import learning_report_pdf
 from teaching.record.past_stays import record_past_stays
 from teaching.rules.policy import DEFAULT, PolicyRefused
 from teaching.rules.vocabulary import ANSWERS
+from tests.bedside.reading import words as read
 from tests.bedside.ward import build_ward
 from tests.benchmarks.made_up_unit import made_up_stays
 from tests.papers.learned_stays import paired_sessions, stays
@@ -56,7 +56,7 @@ def test_it_is_tagged_with_language_title_and_a_text_for_each_plot():
 
 def test_counts_worked_out_by_hand():
     """Of 60: three in five self-caring (36), one in four cut alone at once (15), half by day 8: 10 % a day from 4."""
-    paper = report(stays(60))
+    paper = report(stays(60)).learned
     assert (paper.counts, paper.leaving[0].words, paper.leaving[0].count) == ("60 stays", "Self-caring", "36")
     assert paper.steps[0].title == "Cut the hole and smooth its edge"
     assert paper.steps[0].said.startswith("15 of 60, 25%")
@@ -64,19 +64,19 @@ def test_counts_worked_out_by_hand():
 
 
 def test_below_the_floor_there_are_counts_alone():
-    paper = report(stays(29))
+    paper = report(stays(29)).learned
     assert (paper.curves, paper.days, paper.months, paper.usual_days) == ((), (), (), "")
     assert all(one.share is None for one in (*paper.leaving, *paper.steps))
     said = text(stays(29))
     assert "%" not in said
     assert "29 stays." in said and "are shown from 30 stays on." in said
     assert "Time to independence" not in said and "Month by month" not in said
-    assert report(stays(30)).floor == "" and report(stays(30)).days
+    assert report(stays(30)).learned.floor == "" and report(stays(30)).learned.days
 
 
 def test_a_small_group_is_hidden_and_cannot_be_found_by_taking_away():
     """Of 40: 32, 4 and 4. Both fours are hidden, so that neither follows from the whole; no share gives them back."""
-    paper = report(stays(40, RARE))
+    paper = report(stays(40, RARE)).learned
     told = {one.words: (one.count, one.share) for one in paper.leaving}
     hidden = ("hidden (under 5, or beside such a group)", None)
     assert told["Not yet"] == told["With nursing care arranged"] == hidden
@@ -94,30 +94,6 @@ def test_no_small_group_can_be_read_off_the_days_or_a_step():
 @pytest.mark.parametrize(("few", "shown"), [(4, False), (5, True)])
 def test_a_row_that_few_tried_is_left_out(few, shown):
     assert (TITLES["look-tubes"] in text(stays(40, few=few))) is shown
-
-
-@pytest.mark.parametrize("count", [0, 4, 12, 40])
-def test_the_paper_says_the_screens_own_sentences(count):
-    told = stays(count)
-    shares = [
-        {"outcome": one.outcome, "days": one.days, "month": one.month, "result": one.result,
-         "sessions": one.sessions, "tries": dict(one.tries)}
-        for one in told
-    ]  # fmt: skip
-    screen = LearningPage(SimpleNamespace(name="Heron"), None, CHECKLIST, shares, DEFAULT.stays_for_curves, None)
-    paper = report(told)
-    assert (paper.counts, paper.sessions) == (screen.counts, screen.sessions)
-    assert [(one.words, one.count, one.said) for one in paper.leaving] == [
-        (one.words, one.count, one.said) for one in screen.leaving
-    ]
-    assert [(one.title, one.tried, one.usual) for one in paper.steps] == [
-        (row.title, row.tried, row.usual) for row in screen.rows
-    ]
-    for one, row in zip(paper.steps, screen.rows, strict=True):
-        assert row.said == one.said
-    assert list(paper.days) == screen.curve_table and list(paper.month_table) == screen.month_table
-    assert list(paper.signals) == screen.signals
-    assert paper.usual_days in ("", screen.usual_days) and bool(paper.usual_days) == (count >= 30)
 
 
 def test_agreement_worked_out_by_hand():
@@ -186,6 +162,20 @@ def test_nobody_is_named_but_who_prints(unit, client, assert_selects):
         assert who not in said
     assert "Weighted kappa" in said and "AC2" in said
     assert address.encode() in client.get(reverse("learning", args=[unit.unit.uid])).content
+
+
+def test_screen_and_paper_say_the_same_sentences(unit, client):
+    client.force_login(unit.user("edda"))
+    screen = client.get(reverse("learning", args=[unit.unit.uid]))
+    paper = "".join(words(client.get(reverse("learning-report", args=[unit.unit.uid])).content)).replace(" ", "")
+    told = screen.context["page"]
+    sentences = [told.counts, told.sessions, told.usual_days, *(told.signals if told.months else ())]
+    sentences += [one.said for one in (*told.leaving, *told.steps)]
+    sentences += ["".join(map(str, row)) for row in (*told.days, *told.month_table)]
+    assert told.days and all(sentences[:3])
+    on_screen = "".join(read(screen).split())
+    for said in sentences:
+        assert said.replace(" ", "") in paper and said.replace(" ", "") in on_screen, said
 
 
 @pytest.mark.parametrize(("who", "status"), [("linden", 200), ("amber", 403), ("wilma", 404)])
