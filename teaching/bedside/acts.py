@@ -1,12 +1,17 @@
-"""What may be recorded from a person's page: the two usual things in sight, the rest behind one word."""
+"""What may be recorded from a person's page: the two usual things in sight, the rest behind one word.
+
+While somebody is to be called, saying whom you told comes before all of it.
+"""
 
 from dataclasses import dataclass
 from datetime import datetime
 
 from django.urls import reverse
 
+from teaching.bedside.caution_page import PERMISSIONS, STEPS, step_address
 from teaching.bedside.recorders import CHANGES, EMPTYINGS, MEETINGS, NIGHTS, recorder_of
 from teaching.bedside.which import choices
+from teaching.rules.cautions import call_first
 from teaching.rules.facts import Chart
 
 Link = tuple[str, str]
@@ -27,12 +32,18 @@ def acts_of(stay, chart: Chart, now: datetime, asker) -> Acts:
     seldom = ((NIGHTS, "Night drainage"), (MEETINGS, "Meeting the stoma"))
     care = (reverse("care", args=[stay.uid]), "Care given, or a leak")
     found = [
+        *_told(chart, now, asker),
         *_offered(usual, stay, chart, now, asker),
         *([care] if asker("log_care") and chart.stomas else []),
         *_offered(seldom, stay, chart, now, asker),
         *_said(stay, chart, asker),
     ]
     return Acts(tuple(found[:IN_SIGHT]), tuple(found[IN_SIGHT:]))
+
+
+def _told(chart: Chart, now: datetime, asker) -> list[Link]:
+    may = asker(PERMISSIONS["told"])
+    return [(step_address("told", one.key), STEPS["told"][0]) for one in call_first(chart, now)[:1] if may]
 
 
 def _offered(recorders, stay, chart: Chart, now: datetime, asker) -> list[Link]:

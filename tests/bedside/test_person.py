@@ -6,7 +6,7 @@ import pytest
 from django.urls import reverse
 
 from teaching.models import TrailLine
-from teaching.record.cautions import raise_caution
+from teaching.record.cautions import raise_caution, tell_caution
 from teaching.record.entries import CareEntry, FindingEntry
 from teaching.record.sessions import record_care
 from tests.bedside.reading import words
@@ -135,6 +135,16 @@ def test_wear_says_what_is_worn_since_when_and_when_it_is_due(ward, ada, stoma, 
 def test_the_one_next_action_is_to_record_an_emptying(ada, stoma, opened):
     acts = opened().context["page"].acts.first
     assert acts[0] == (reverse("emptying", args=[ada.uid]), "Record an emptying")
+
+
+def test_while_somebody_is_to_be_called_the_next_action_is_to_say_who_was_told(ward, ada, stoma, opened):
+    caution = raise_caution(actor=ward.staff["amber"], stay=ada, sign="dark-stoma", at=NIGHT, stoma=stoma)
+    assert opened().context["page"].acts.first == (
+        (reverse("caution-told", args=[caution.uid]), "I told somebody"),
+        (reverse("emptying", args=[ada.uid]), "Record an emptying"),
+    )
+    tell_caution(actor=ward.staff["amber"], caution=caution, whom="Dr Nettle", at=NIGHT)
+    assert opened().context["page"].acts.first[0][1] == "Record an emptying"
 
 
 def test_with_a_closed_pouch_the_next_action_is_a_swap(ward, ada, opened):
