@@ -181,13 +181,6 @@ def _stays(by: Clinician, unit: Unit, stays: Sequence[PastStay]) -> list[_Made]:
         )
         for (stay, past), stoma in zip(pairs, stomas, strict=True)
     )  # fmt: skip
-    StayNow.objects.bulk_create(
-        StayNow(
-            stay=stay, unit=unit, state="left", bed=entry.bed, born=entry.born, mrn=entry.mrn,
-            name=f"{entry.given_names} {entry.family_name}",
-        )
-        for stay, entry in zip(rows, entries, strict=True)
-    )  # fmt: skip
     return [_Made(past, stay, stoma, who) for (stay, past), stoma, who in zip(pairs, stomas, learners, strict=True)]
 
 
@@ -236,15 +229,15 @@ def _written(
 
 def _figures(unit: Unit, made: Sequence[_Made], now: datetime) -> None:
     """The derived rows, worked out from what now stands in the record."""
-    policy = policy_for(unit, now)
-    kept = {row.stay_id: row for row in StayNow.objects.filter(stay__in=[one.stay for one in made])}
-    columns: dict[str, None] = {}
+    policy, rows = policy_for(unit, now), []
     for one, sheet in zip(made, sheets_for([one.stay for one in made]), strict=True):
-        row = kept[one.stay.pk]
-        derived = assessed(sheet.chart, sheet, policy, now) | share_of_one_that_left(row, sheet, policy, now)
-        for name, value in derived.items():
+        entry = one.past.entry
+        row = StayNow(
+            stay=one.stay, unit=unit, state="left", bed=entry.bed, born=entry.born, mrn=entry.mrn,
+            name=f"{entry.given_names} {entry.family_name}", **assessed(sheet.chart, sheet, policy, now),
+        )  # fmt: skip
+        for name, value in share_of_one_that_left(row, sheet, policy, now).items():
             setattr(row, name, value)
-            columns[name] = None
         row.assessed_revision = row.revision
-    StayNow.objects.bulk_update(kept.values(), [*columns, "assessed_revision"], batch_size=500)
-
+        rows.append(row)
+    StayNow.objects.bulk_create(rows)

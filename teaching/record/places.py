@@ -3,6 +3,7 @@
 import re
 from collections.abc import Mapping, Sequence
 from datetime import datetime, time
+from functools import cache
 from typing import Any
 from zoneinfo import available_timezones
 
@@ -19,6 +20,7 @@ from teaching.record.writing import done, next_number, writing
 from teaching.rules.policy import DEFAULT, Policy, PolicyRefused
 from teaching.rules.ward import Shift, Ward
 
+zones = cache(available_timezones)  # read from the disk once
 CLOCK = re.compile(r"([01]\d|2[0-3]):[0-5]\d")
 SETTINGS = ("shifts", "leave_hour", "checklist", "languages", "phrases", "phones", "slots")
 POLICY = ("unit_id", "effective_from", "number", "overrides")
@@ -39,7 +41,7 @@ def open_unit(
     """A unit and its first settings. `shifts` is [{name, starts "07:30", ends "19:30"}]."""
     faults = Faults()
     faults.text("name", name, 120, "The unit's name")
-    if zone not in available_timezones():
+    if zone not in zones():
         faults.add("zone", f"{zone!r} is not a time zone; write one such as Europe/London.")
     _check_settings(faults, shifts=shifts, leave_hour=leave_hour)
     check_words(faults, {"languages": languages, "phrases": phrases or {}, "phones": phones})

@@ -16,7 +16,6 @@ from tests.benchmarks.measuring import say
 STAYS, AT_ONCE, SECONDS = 5000, 500, 2
 
 
-@pytest.mark.benchmark
 @pytest.mark.django_db
 def test_learning_over_five_thousand_stays():
     """The door keeps each stay's share as it comes in; the page, first read in this process, works out every figure."""
