@@ -5,7 +5,7 @@ import shutil
 from contextlib import contextmanager
 
 import pytest
-from django.db import connection
+from django.db import connection, transaction
 from django.test import TransactionTestCase
 from django.test.utils import CaptureQueriesContext
 
@@ -68,6 +68,14 @@ def emptied_tables():
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(TransactionTestCase, "_fixture_teardown", lift_then_empty)
         yield
+
+
+@pytest.fixture(scope="module")
+def module_record(django_db_setup, django_db_blocker):
+    """What a module's own fixture writes stands for all its tests, and is rolled back after the last."""
+    with django_db_blocker.unblock(), transaction.atomic():
+        yield
+        transaction.set_rollback(True)
 
 
 @pytest.fixture(scope="session")

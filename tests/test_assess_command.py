@@ -20,6 +20,11 @@ from teaching.rules.policy import DEFAULT
 EXAMPLE = Path(__file__).parents[1] / "docs" / "example-stay.json"
 
 
+@pytest.fixture(scope="module")
+def loaded(module_record):
+    call_command(LoadDemo(), stdout=StringIO(), stderr=StringIO())
+
+
 def assessed(*arguments):
     out, err = StringIO(), StringIO()
     call_command("assess", *arguments, stdout=out, stderr=err)
@@ -147,8 +152,7 @@ def test_a_wrong_moment_to_judge_at_is_a_wrong_file_too():
 
 
 @pytest.mark.django_db
-def test_a_stay_on_record_is_judged_now_and_as_known_before():
-    call_command(LoadDemo(), stdout=StringIO(), stderr=StringIO())
+def test_a_stay_on_record_is_judged_now_and_as_known_before(loaded):
     ada = StayNow.objects.select_related("stay").get(name="Ada Fernhollow").stay
     person = [row for (_, code), row in rows("--stay", str(ada.uid)).items() if code == "em-open"]
     assert [row["state"] for row in person] == ["independent"]
@@ -165,8 +169,7 @@ def test_a_stay_that_is_not_there_says_where_to_find_its_uid():
 
 
 @pytest.mark.django_db
-def test_each_stay_of_the_demo_written_as_a_file_is_judged_the_same():
-    call_command(LoadDemo(), stdout=StringIO(), stderr=StringIO())
+def test_each_stay_of_the_demo_written_as_a_file_is_judged_the_same(loaded):
     now = timezone.now()
     stays = list(Stay.objects.filter(events__isnull=False).distinct())
     assert len(stays) >= 5

@@ -5,7 +5,6 @@ from datetime import UTC, datetime
 
 import pytest
 import time_machine
-from django.db import transaction
 
 from teaching.management.demo.cast import CAST, HERON, WREN
 from teaching.management.demo.later_stories import LATER_STORIES
@@ -33,11 +32,10 @@ pytestmark = pytest.mark.django_db  # else this file alone gets no database
 
 
 @pytest.fixture(scope="module")
-def demo(django_db_setup, django_db_blocker):
-    """Played once for all tests here, which only read it, and rolled back after the last."""
-    with django_db_blocker.unblock(), transaction.atomic(), time_machine.travel(AFTERNOON, tick=False):
+def demo(module_record):
+    """Played once for all tests here, which only read it."""
+    with time_machine.travel(AFTERNOON, tick=False):
         yield play(AFTERNOON)
-        transaction.set_rollback(True)
 
 
 def test_no_moment_of_a_story_is_today_or_later():

@@ -39,13 +39,23 @@ def test_it_loads_at_any_hour_of_any_day(db, now):
     assert {each.name: each.outlook.helps for each in wanting if each.outlook.helps.split()[0] not in VERBS} == {}
 
 
-@pytest.fixture
-def said(db):
+def test_a_now_in_the_future_or_without_a_zone_is_refused(db):
+    with pytest.raises(CommandError, match="future"):
+        call_command("load_demo", now=timezone.now() + timedelta(days=1), stdout=io.StringIO())
+    with pytest.raises(CommandError):
+        call_command("load_demo", "--now", "2026-05-13T14:00", stdout=io.StringIO())
+    assert not Unit.objects.exists()
+
+
+@pytest.fixture(scope="module")
+def said(module_record):
+    """Loaded once, for the tests below, which only read it; those above need an empty record."""
     out, err = io.StringIO(), io.StringIO()
     call_command("load_demo", stdout=out, stderr=err)
     return out.getvalue(), err.getvalue()
 
 
+@pytest.mark.django_db
 def test_the_command_prints_sign_ins_that_work(said):
     table, progress = said
     for worker in CAST:
@@ -57,6 +67,7 @@ def test_the_command_prints_sign_ins_that_work(said):
     assert "Ada Fernhollow" not in table
 
 
+@pytest.mark.django_db
 @pytest.mark.parametrize(("family", "result", "changed"), [
     ("Fernhollow", "Self-caring", False),
     ("Underhill", "With a named helper", True),
@@ -75,16 +86,9 @@ def test_a_signed_record_says_what_the_page_says_and_a_cover_sheet_is_offered_wh
     assert ("Cover sheet: what changed" in page) is ("Changed since signing." in page) is changed
 
 
+@pytest.mark.django_db
 def test_a_second_load_is_refused_and_changes_nothing(said):
     before = (Stay.objects.count(), TrailLine.objects.count())
     with pytest.raises(CommandError, match="holds units or people"):
         call_command("load_demo", stdout=io.StringIO(), stderr=io.StringIO())
     assert (Stay.objects.count(), TrailLine.objects.count()) == before
-
-
-def test_a_now_in_the_future_or_without_a_zone_is_refused(db):
-    with pytest.raises(CommandError, match="future"):
-        call_command("load_demo", now=timezone.now() + timedelta(days=1), stdout=io.StringIO())
-    with pytest.raises(CommandError):
-        call_command("load_demo", "--now", "2026-05-13T14:00", stdout=io.StringIO())
-    assert not Unit.objects.exists()

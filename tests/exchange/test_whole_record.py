@@ -1,78 +1,21 @@
 """A whole record exported and taken in again: equal facts, equal judgement, and who wrote what marked as imported."""
 
-import json
-from dataclasses import fields
-from datetime import UTC, datetime, timedelta
 
 import pytest
-import time_machine
-from django.db import transaction
 from django.urls import reverse
 
-from teaching.management.demo.play import EVERYONE, play
-from teaching.models import Account, Clinician, ImportOrigin, SignOff, Stay, StayNow, Unit, User
-from teaching.record import places
+from teaching.models import Account, Clinician, ImportOrigin, Unit, User
 from teaching.record.accounts import content_of, sha256_of
 from teaching.record.actor import Actor
-from teaching.record.charts import chart_for
-from teaching.record.checklists import publish_checklist
-from teaching.record.figures import worked_out
-from teaching.record.places import policy_for
 from teaching.record.purging import purge_stay
 from teaching.record.staff import grant_role, open_account, register_clinician
 from teaching.record.whole_in import take_in_stay
-from teaching.record.whole_out import whole_record
 from teaching.record.whole_tables import tables
-from teaching.rules.assess import assess
 from tests.bedside.reading import words
-from tests.bedside.ward import HOUSE, checklist_file
+from tests.bedside.ward import HOUSE
+from tests.exchange.moving import FAMILIES, exported, judged, same
 from tests.record.factories import ClinicianDetailsFactory
 from tests.record.test_purging import filled_stay
-
-AFTERNOON = datetime(2026, 5, 13, 13, 0, tzinfo=UTC)
-LATER = AFTERNOON + timedelta(hours=2)
-FAMILIES = [story.family for story in EVERYONE]
-
-
-def exported(stay):
-    """As it is after a round through a file."""
-    return json.loads(json.dumps(whole_record(actor=HOUSE, stay=stay)))
-
-
-def judged(stay):
-    chart = chart_for(stay)
-    return chart, assess(chart, policy_for(stay.now.unit, LATER), LATER)
-
-
-def same(found, wanted):
-    """Named by the fact that differs, else pytest prints two whole charts."""
-    for left, right in zip(found, wanted, strict=True):
-        differ = [each.name for each in fields(left) if getattr(left, each.name) != getattr(right, each.name)]
-        assert [(name, getattr(left, name), getattr(right, name)) for name in differ] == []
-        assert left == right
-
-
-@pytest.fixture(scope="module")
-def files(django_db_setup, django_db_blocker):
-    """{family: (file, chart, assessment)} of everybody in the demo; the house they came from is then gone."""
-    with django_db_blocker.unblock(), time_machine.travel(AFTERNOON, tick=False), transaction.atomic():
-        demo = play(AFTERNOON)
-        found = {family: (exported(stay), *judged(stay)) for family, stay in demo.stays.items()}
-        transaction.set_rollback(True)
-    return found
-
-
-@pytest.fixture
-def other_house(db):
-    """Another house: one unit that works by the same hours, and somebody who brings a record in."""
-    with time_machine.travel(LATER, tick=False):
-        from teaching.management.demo.cast import LEAVE_HOUR, SHIFTS, ZONE
-
-        version = publish_checklist(actor=HOUSE, content=checklist_file())
-        unit = places.open_unit(
-            actor=HOUSE, name="Ward Nine", zone=ZONE, shifts=SHIFTS, leave_hour=LEAVE_HOUR, checklist=version
-        )
-        yield Actor(register_clinician(actor=HOUSE, name="Rosa Invented", grade="registered")), unit
 
 
 @pytest.mark.parametrize("family", FAMILIES)
@@ -89,24 +32,6 @@ def test_in_another_house_the_facts_and_the_judgement_are_equal(files, other_hou
     again = exported(stay)
     again["clinicians"] = [each for each in again["clinicians"] if each["name"] != "Rosa Invented"]
     assert [name for name in told if name not in changed and told[name] != again[name]] == []
-
-
-@pytest.mark.parametrize("family", ["Fernhollow", "Underhill", "Thornbury", "Meadowsweet"])
-def test_after_a_purge_it_comes_back_whole(db, family):
-    with time_machine.travel(AFTERNOON, tick=False):
-        demo = play(AFTERNOON)
-    with time_machine.travel(LATER, tick=False):
-        stay, actor = demo.stays[family], demo.actors["amber"]
-        told, before = exported(stay), judged(stay)
-        sign_offs = SignOff.objects.count()
-        purge_stay(actor=actor, agreed_by=demo.actors["linden"].clinician, stay=stay, why="To be brought back.")
-        assert not Stay.objects.filter(uid=stay.uid).exists()
-        back = take_in_stay(actor=actor, told=told, file_sha256="0" * 64)
-        same(judged(back), before)
-        assert not Clinician.objects.filter(source="imported").exists(), "those who work here stay who they are"
-        assert SignOff.objects.count() == sign_offs
-        kept = StayNow.objects.get(stay=back)
-        assert kept.assessed == worked_out(back, LATER)["assessed"] and kept.revision == told["stay"]["revision"]
 
 
 def test_each_thing_says_who_wrote_it_and_in_which_file_it_came(files, other_house):

@@ -16,7 +16,6 @@ from teaching.record.whole_checks import check_sign_offs
 from teaching.record.whole_in import take_in_stay
 from teaching.record.whole_tables import tables
 from tests.bedside.ward import HOUSE
-from tests.exchange.test_whole_record import files, other_house  # noqa: F401
 
 
 def first_signed_off(told):
@@ -87,7 +86,7 @@ def set_to(path, value):
     ],
 )
 def test_a_fault_is_named_with_its_place_and_nothing_is_stored(
-    files, other_house, change, field, sentence  # noqa: F811
+    files, other_house, change, field, sentence
 ):
     actor, unit = other_house
     told = deepcopy(files["Meadowsweet"][0])
@@ -105,7 +104,7 @@ def test_a_fault_is_named_with_its_place_and_nothing_is_stored(
     assert [model.objects.count() for model in (Stay, Person, Clinician, SignOff, TrailLine)] == before
 
 
-def test_nothing_is_taken_in_twice(files, other_house):  # noqa: F811
+def test_nothing_is_taken_in_twice(files, other_house):
     actor, unit = other_house
     told = files["Fernhollow"][0]
     take_in_stay(actor=actor, told=told, file_sha256="0" * 64, unit=unit)
@@ -126,7 +125,7 @@ def anew(told):
     return json.loads(text)
 
 
-def test_a_visit_number_and_a_running_stay_are_in_the_way(files, other_house):  # noqa: F811
+def test_a_visit_number_and_a_running_stay_are_in_the_way(files, other_house):
     actor, unit = other_house
     told = deepcopy(files["Fernhollow"][0])
     told["stay_details"][0]["visit_number"] = "V-77"
@@ -143,14 +142,14 @@ def test_a_visit_number_and_a_running_stay_are_in_the_way(files, other_house):  
         take_in_stay(actor=actor, told=other, file_sha256="0" * 64, unit=unit)
 
 
-def test_a_unit_that_is_not_here_needs_one_that_stands_for_it(files, other_house):  # noqa: F811
+def test_a_unit_that_is_not_here_needs_one_that_stands_for_it(files, other_house):
     actor, _ = other_house
     with pytest.raises(Refused, match="is not a unit of this house; say with --unit"):
         take_in_stay(actor=actor, told=files["Fernhollow"][0], file_sha256="0" * 64)
     assert not Stay.objects.exists()
 
 
-def test_a_sign_off_rides_along_and_gives_nobody_here_a_skill(files, other_house):  # noqa: F811
+def test_a_sign_off_rides_along_and_gives_nobody_here_a_skill(files, other_house):
     """The account leans on the sign-off it leaned on; a file cannot sign off somebody who works here."""
     actor, unit = other_house
     told = files["Fernhollow"][0]
@@ -168,7 +167,7 @@ def test_a_sign_off_rides_along_and_gives_nobody_here_a_skill(files, other_house
     assert not User.objects.filter(clinician__source="imported").exists()
 
 
-def test_without_its_sign_off_an_account_no_longer_says_what_was_signed(files, other_house):  # noqa: F811
+def test_without_its_sign_off_an_account_no_longer_says_what_was_signed(files, other_house):
     """Taken out of the account as well, the hash of what was signed does not match: all or nothing."""
     actor, unit = other_house
     told = deepcopy(files["Fernhollow"][0])
@@ -179,7 +178,7 @@ def test_without_its_sign_off_an_account_no_longer_says_what_was_signed(files, o
         take_in_stay(actor=actor, told=told, file_sha256="0" * 64, unit=unit)
 
 
-def test_a_sign_off_past_its_end_does_not_fit(files):  # noqa: F811
+def test_a_sign_off_past_its_end_does_not_fit(files):
     told = deepcopy(files["Fernhollow"][0])
     told["sign_offs"][0]["valid_until"] = told["sign_offs"][0]["valid_from"]
     faults = Faults()
@@ -189,7 +188,7 @@ def test_a_sign_off_past_its_end_does_not_fit(files):  # noqa: F811
     assert "not valid then" in faults.found[0].sentence
 
 
-def test_the_commands_write_a_file_and_take_it_in(files, other_house, tmp_path, monkeypatch, capsys):  # noqa: F811
+def test_the_commands_write_a_file_and_take_it_in(files, other_house, tmp_path, monkeypatch, capsys):
     actor, unit = other_house
     _, password = staff.open_account(actor=HOUSE, clinician=actor.clinician, username="rosa")
     monkeypatch.setattr("teaching.management.commands.import_stay.getpass", lambda prompt: password)
@@ -221,7 +220,7 @@ def test_the_commands_write_a_file_and_take_it_in(files, other_house, tmp_path, 
         call_command("export_stay", str(uuid4()))
 
 
-def test_a_checklist_of_another_house_comes_along(files, other_house):  # noqa: F811
+def test_a_checklist_of_another_house_comes_along(files, other_house):
     """Its own version is published here from the file; no unit works by it until somebody names it."""
     actor, unit = other_house
     told = json.loads(json.dumps(files["Stillwater"][0]).replace("stoma-care 1", "house-care 3"))
