@@ -11,7 +11,7 @@ CHOOSE = ("-m", "-k", "--lf", "--last-failed", "--deselect", "--ignore", "--coll
 
 
 def run(database: str | None, rest: list[str]) -> None:
-    """Run pytest in this process's place; never returns. On every core unless the options say otherwise.
+    """Run pytest in this process's place; never returns. On every core and one more unless the options say otherwise.
 
     Where nothing is chosen, what is measured runs by itself, after the rest: two workers would slow each other.
     """
@@ -19,8 +19,10 @@ def run(database: str | None, rest: list[str]) -> None:
         os.environ.pop(name, None)
     if database:
         os.environ["DATABASE_URL"] = database
-    cores = str(os.cpu_count() or 1)
-    side_by_side = [] if any(word.startswith(NOT_SIDE_BY_SIDE) for word in rest) else ["-n", cores]
+    # One more than the cores, since a browser is waited for; file by file, since a file's tests share what they build.
+    workers = str((os.cpu_count() or 1) + 1)
+    together = ["-n", workers, "--dist", "loadfile"]
+    side_by_side = [] if any(word.startswith(NOT_SIDE_BY_SIDE) for word in rest) else together
     sys.stdout.flush()
     pytest = [sys.executable, "-m", "pytest", "-rs"]
     if any(not word.startswith("-") or word.startswith(CHOOSE) for word in rest):
