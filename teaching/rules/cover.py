@@ -16,6 +16,7 @@ from itertools import combinations
 from teaching.rules.due import NextChange, next_change
 from teaching.rules.facts import Chart, Learner, Stoma
 from teaching.rules.lines import Policy
+from teaching.rules.standing import TICK
 
 HOUR = timedelta(hours=1)
 DAY = timedelta(days=1)
@@ -59,7 +60,8 @@ class Span:
 def first_due(chart: Chart, stoma: Stoma, leaving: datetime, now: datetime) -> datetime | None:
     """R1: the first change due after leaving (UTC): last change + interval, not before now, repeated.
 
-    Overdue counts as due at the next full hour. None: no change, no kit or no interval is recorded.
+    Overdue counts as due at the next full hour, also for whoever leaves before that hour: nobody has changed it.
+    None: no change, no kit or no interval is recorded.
     """
     return due_after(next_change(chart, stoma, now), leaving, now)
 
@@ -69,7 +71,10 @@ def due_after(change: NextChange, leaving: datetime, now: datetime) -> datetime 
     if change.last is None or change.due is None:
         return None
     interval = change.due - change.last
-    due = change.due if change.due >= now else next_hour(now)
+    overdue = change.due < now
+    if overdue and now <= leaving < next_hour(now + TICK):
+        return next_hour(now + TICK)
+    due = next_hour(now) if overdue else change.due
     if due <= leaving:
         due += ((leaving - due) // interval + 1) * interval
     return due

@@ -23,7 +23,7 @@ from teaching.rules.missing import missing_facts
 from teaching.rules.reasons import Reason
 from teaching.rules.standing import TICK, soonest
 
-READINESS_VERSION = "2"  # moves with any change of what `ready` answers
+READINESS_VERSION = "3"  # moves with any change of what `ready` answers
 SELF_CARING, WITH_HELPER, WITH_NURSING = "self-caring", "with a named helper", "with nursing care arranged"
 NOT_YET, CANNOT_SAY = "not yet", "cannot say"
 CARE_ARRANGED = "care arranged"
@@ -194,7 +194,8 @@ def _holds_until(
     elif situation.leaving >= now:
         bounds.append(situation.leaving + TICK)
     if any(change.due and change.due < now for change in assessment.changes):
-        bounds.append(next_hour(now) + TICK)
+        coming = next_hour(now)
+        bounds.append(coming if coming > now else now + TICK)
     if situation.fresh_until and situation.fresh_until >= now:
         bounds.append(situation.fresh_until + TICK)
     return soonest(*bounds)

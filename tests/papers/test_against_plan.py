@@ -73,6 +73,14 @@ def test_an_overdue_pouch_is_changed_before_they_go_whatever_day_was_planned():
     assert "My next change: now, before you go. Then every 2 to 3 days." in sheet
 
 
+@pytest.mark.parametrize(
+    ("signed", "due"), [("Wed 17:59", "18:00"), ("Wed 18:00", "19:00"), ("Wed 18:01", "19:00")]
+)
+def test_signed_on_the_exact_hour_an_overdue_pouch_is_open_as_at_any_other_minute(signed, due):
+    paper = leaving_of(overdue(), now=at(signed))
+    assert paper.lacking[0] == f"Nobody does the first change after leaving, due Wed 13 May {due}."
+
+
 def test_what_is_open_is_judged_for_leaving_now_and_not_for_the_planned_day():
     """The first contact was arranged for the planned day, four days on: for leaving now it comes too late."""
     story = overdue().leaving("Sun 12:00").all_else(contact=timedelta(hours=2))

@@ -53,6 +53,16 @@ def test_the_horizon_is_a_week_or_the_first_change_and_its_margin():
         ("Fri 12:00", "Thu 10:00", "Sun 10:00"),
         ("Fri 12:00", "Thu 10:20", "Sun 11:00"),  # overdue: not before now, told by the full hour
         ("Fri 12:00", "Thu 11:00", "Sun 11:00"),
+        # leaving overdue, about the full hour: it goes along as it is, and nobody has changed it
+        ("Thu 10:00", "Thu 10:00", "Sun 10:00"),  # due now is not overdue yet
+        ("Thu 10:01", "Thu 10:01", "Thu 11:00"),
+        ("Thu 10:59", "Thu 10:59", "Thu 11:00"),
+        ("Thu 11:00", "Thu 11:00", "Thu 12:00"),
+        ("Thu 11:01", "Thu 11:01", "Thu 12:00"),
+        ("Thu 11:30", "Thu 11:00", "Thu 12:00"),
+        ("Thu 11:59", "Thu 11:00", "Thu 12:00"),
+        ("Thu 12:00", "Thu 11:00", "Sun 11:00"),  # a full hour is left to change it on the ward
+        ("Thu 12:00", "Thu 11:01", "Sun 12:00"),
     ],
 )
 def test_r1_due_is_repeated_until_after_leaving_and_never_before_now(leaving, now, due):

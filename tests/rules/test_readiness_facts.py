@@ -189,6 +189,8 @@ def test_r9_a_planned_change_soon_after_does_not_lift_it():
         (all_held().leaving("Sat 12:00"), "Fri 09:00"),
         (all_held().leaving("Sat 12:00").care("change", "Thu 05:00", "leak"), "Thu 12:00"),
         (all_held(interval_hours=24), "Thu 10:30"),
+        (all_held(interval_hours=24).leaving("Thu 11:30"), "Thu 10:30"),  # overdue, and leaving past the full hour
+        (all_held(interval_hours=24).leaving("Thu 11:30"), "Thu 11:00"),
         (only("pouch"), "Wed 18:00"),
     ],
 )
