@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
+from teaching.rules.arrangements import FACILITY
 from teaching.rules.assess import Assessment
 from teaching.rules.chances import Opportunity
 from teaching.rules.facts import Chart
@@ -65,7 +66,9 @@ class PlanPage:
 
     @property
     def results(self) -> list[tuple[str, str]]:
-        """Each result and from when, if each chance is taken."""
+        """Each result and from when, if each chance is taken. Bound for a facility no result waits for learning."""
+        if self.chart.goes_to == FACILITY:
+            return []
         return [(result.capitalize(), self._from(result)) for result in REACHED]
 
     def _from(self, result: str) -> str:

@@ -7,6 +7,7 @@ from django.urls import reverse
 
 from teaching.discharge.plan_page import PlanPage
 from teaching.record.charts import chart_for
+from teaching.record.stays import plan_home
 from teaching.rules.moves import Move
 from teaching.rules.reasons import Reason
 from tests.bedside.reading import words
@@ -41,3 +42,13 @@ def test_the_page_says_that_arrangements_stand_apart(amber, ada, stoma, monkeypa
     said = words(page(amber, ada))
     assert "A visit. Self-caring could then be reached, not before Sat 10:00." in said
     assert "Each time is the soonest, no promise. What must be arranged stands apart." in said
+
+
+def test_bound_for_a_facility_no_result_is_listed_that_would_wait_for_learning(amber, ward, ada, stoma):
+    at_home = words(page(amber, ada))
+    assert "Self-caring: " in at_home and "With a named helper: " in at_home
+    plan_home(actor=ward.staff["amber"], stay=ada, at=NIGHT + timedelta(days=2), goes_to="facility")
+    bound = words(page(amber, ada))
+    assert "Bound for a care facility: its nurses take over." in bound
+    for said in ("Self-caring: ", "With a named helper: ", "With nursing care arranged: ", "within the time there is"):
+        assert said not in bound
