@@ -9,7 +9,7 @@ from django.urls import reverse
 from teaching.bedside.band import Band, band_of
 from teaching.bedside.caution_page import cautions_of
 from teaching.bedside.recorder_parts import RecorderPart, parts_of
-from teaching.bedside.recorders import TITLES
+from teaching.bedside.recorders import title_of
 from teaching.bedside.topics_page import first_now, waiting
 from teaching.bedside.which import not_offered
 from teaching.rules.assess import Assessment, assess
@@ -25,13 +25,14 @@ class RecorderPage:
         self.form, self.chart, self.now = form, chart, now
         self.taps = reverse(f"tap-{recorder.name}", args=[stay.uid])
         self.rates, self.signs_as, self.student = recorder.rates, asker.signs_as, asker.grade == "student"
+        self.taught = self.rates and asker.grade != "assistant"  # an assistant is there and does not teach
         self.cautions = cautions_of(chart, now)
         self.not_offered = not_offered(chart, self.band.name, form.at, recorder.offered, recorder.without)
         self.clock = f"{chart.ward.local(now):%H:%M}"
         self.happened = f"now, {self.clock}"
         self.asks_interpreter = any(needs_interpreter(chart, learner) for learner in chart.learners)
         procedures = list(dict.fromkeys(one.procedure for one in form.which.values()))
-        self.title = TITLES[procedures[0]] if procedures else "Nothing to record here"
+        self.title = title_of(procedures[0], self.taught) if procedures else "Nothing to record here"
         self.parts: tuple[RecorderPart, ...] = parts_of(form, chart, self.band.name, now)
         self.signature = ""
         self.hard_moments = hard_moments(frozenset(procedures))
@@ -49,7 +50,7 @@ class RecorderPage:
     def sign(self) -> str:
         if self.signature:
             return self.signature
-        return "Sign: I taught and saw this" if self.rates else "Sign: I was there and saw this"
+        return "Sign: I taught and saw this" if self.taught else "Sign: I was there and saw this"
 
     @cached_property
     def _found(self) -> Assessment:

@@ -57,18 +57,23 @@ MEETINGS = Recorder(
 RECORDERS = (EMPTYINGS, CHANGES, NIGHTS, MEETINGS)
 
 TITLES = {
-    "emptying": "An emptying, taught and seen",
-    "urine": "An emptying, taught and seen",
-    "swap": "A swap, taught and seen",
-    "change": "A pouch change, taught and seen",
-    "night": "Night drainage, taught and seen",
-    "meeting": "Meeting the stoma",
+    "emptying": "An emptying",
+    "urine": "An emptying",
+    "swap": "A swap",
+    "change": "A pouch change",
+    "night": "Night drainage",
 }
 
 # What is confirmed at once must have happened at once: the evening's sentence says nothing of the morning.
 MORNING = ("nd-part", "nd-clean")
 TROUBLE = ("nd-stuck",)
 PARTS = PHASES | {"evening": "In the evening", "morning": "In the morning", "trouble": "When it goes wrong"}
+
+
+def title_of(procedure: str, taught: bool) -> str:
+    if procedure == "meeting":
+        return "Meeting the stoma"
+    return f"{TITLES[procedure]}, {'taught and seen' if taught else 'seen'}"
 
 
 def part_of(item: Item) -> str:

@@ -18,8 +18,10 @@ from teaching.record.proof import proof_of
 MEANINGS = {
     "teaching": "I taught this and saw what is written here.",
     "care": "I gave this care.",
+    "seen": "I was there and saw what is written here.",
     "recheck": "I saw that all of this is still managed alone.",
 }
+ASSISTANT = "assistant"
 OF_THE_ACCOUNT = (
     "rater_grade", "place", "language", "interpreter", "role", "number", "kind", "reason",
     "zone", "began_offset", "ended_offset", "ended_how", "meaning",
@@ -46,6 +48,7 @@ def write(
     entry: SessionEntry | CareEntry | RecheckEntry, kind: str, actor: Actor, grade: str, now: datetime, **known: Any
 ) -> Written:
     """Event and account of an entry. `known`: checklist_id and sign_off, where they apply."""
+    meant = "seen" if kind == "teaching" and grade == ASSISTANT else kind  # an assistant is there and does not teach
     began = entry.at if isinstance(entry, CareEntry | RecheckEntry) else entry.began_at
     ended = entry.ended_at if isinstance(entry, SessionEntry) else None
     stamp = {"stay": entry.stay, "by": actor.clinician, "recorded_at": now}
@@ -58,7 +61,7 @@ def write(
         began_at=began, ended_at=ended, zone=entry.stay.zone,
         began_offset=offset_minutes(began, entry.stay.zone),
         ended_offset=offset_minutes(ended, entry.stay.zone) if ended else None,
-        client_skew_s=entry.client_skew_s, meaning=MEANINGS[kind], signed_at=now,
+        client_skew_s=entry.client_skew_s, meaning=MEANINGS[meant], signed_at=now,
         proof=proof_of(actor), **stamp,
     )
     if isinstance(entry, SessionEntry):

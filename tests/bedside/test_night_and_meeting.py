@@ -51,6 +51,25 @@ def test_an_assistant_may_record_a_night(ada, there, send, signed_in):
     assert Account.objects.get().rater_grade == "assistant"
 
 
+@pytest.mark.parametrize(
+    ("who", "title", "button", "meaning"),
+    [
+        ("amber", "An emptying, taught and seen", "Sign: I taught and saw this",
+         "I taught this and saw what is written here."),
+        ("ashby", "An emptying, seen", "Sign: I was there and saw this",
+         "I was there and saw what is written here."),
+    ],
+)  # fmt: skip
+def test_an_assistant_signs_for_what_was_seen_and_never_that_they_taught(
+    ada, there, send, signed_in, who, title, button, meaning
+):
+    page = words(signed_in(who).get(reverse("emptying", args=[ada.uid])))
+    assert title in page and button in page
+    assert ("taught" in page) == (who == "amber")
+    send("emptying", ada, client=signed_in(who), **there, alone="on")
+    assert Account.objects.get().meaning == meaning
+
+
 def test_meeting_the_stoma_is_care_given_with_nothing_rated(ada, stoma, person, send):
     answer = send("meeting", ada, which=f"{stoma.uid}:{person.uid}", **{"finding.colour": "pink-red"})
     assert answer.status_code == 303
