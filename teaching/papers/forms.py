@@ -10,6 +10,7 @@ from teaching.rules.call_home import promised_by
 from teaching.rules.cover import HOUR
 from teaching.rules.fit import kit_against_plan
 from teaching.rules.policy import Policy
+from teaching.rules.vocabulary import can_be_rung
 
 SHOWN_FOR = timedelta(minutes=30)  # common practice, no source: an idle session ends then too
 AGAIN = "This page is too old to sign. Read what stands below, then sign."
@@ -88,6 +89,12 @@ class AgainstPlanForm(SignReadinessForm):
         if told_at and told_at > self.now:
             raise forms.ValidationError("This is still to come. Tell them first, then write when it was.")
         return told_at
+
+    def clean_number(self):
+        number = self.cleaned_data["number"]
+        if not can_be_rung(number):
+            raise forms.ValidationError("Nobody can ring this: write the number with its digits.")
+        return number
 
     def clean_call_at(self):
         call_at = self.cleaned_data["call_at"]

@@ -7,7 +7,7 @@ from typing import Any
 
 from teaching.papers.dated import dated
 from teaching.papers.readiness_record import Person
-from teaching.papers.take_home_facts import SLOT_WORDS, number_to_ring, where_to_go
+from teaching.papers.take_home_facts import SLOT_WORDS, no_number, number_to_ring, where_to_go
 from teaching.papers.take_home_next import next_pouch, said_to_the_person, then_every
 from teaching.papers.take_home_parts import Part, parts_of
 from teaching.papers.take_home_who import who_does_what
@@ -20,6 +20,7 @@ from teaching.rules.facts import Chart, Stoma
 from teaching.rules.huddle import unsettled
 from teaching.rules.lines import Policy
 from teaching.rules.readiness import Readiness
+from teaching.rules.spoken import rung
 from teaching.rules.vocabulary import OUTLETS, SIDES, SLOTS, STOMA_KINDS
 
 SIZES = (14, 18)
@@ -83,8 +84,8 @@ def blocked(chart: Chart, now: datetime, slots: Mapping[str, str]) -> Iterator[B
     for stoma in chart.stomas:
         if kit_at(chart, stoma.key, now) is None:
             yield Blocked(f"No kit is written down for the {named(chart, stoma)}.")
-    if not number_to_ring(chart, now):
-        yield Blocked("The number to ring, day and night, is not arranged yet.", arrangement=NUMBER_TO_RING)
+    if said := no_number(chart, now):
+        yield Blocked(said, arrangement=NUMBER_TO_RING)
     for code in wanted_slots(chart):
         if not slots.get(code):
             yield Blocked(f"Not filled in for this unit: {SLOTS[code]}.", slot=code)
@@ -125,7 +126,7 @@ def take_home(
         not_settled=NOT_SETTLED if unsettled(chart.cautions) else "",
         phone=number_to_ring(chart, now),
         go_to=where_to_go(slots),
-        phones=tuple(phones),
+        phones=rung(phones),
         parts=parts_of(chart, policy, now, slots, readiness.leaving),
         size=size,
         language="English",

@@ -1,6 +1,6 @@
 """What the sentences of the take-home sheet are told: of one stoma, of the stay, and of what the unit has filled in."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date, datetime, timedelta
 
 from teaching.papers.dated import weekday
@@ -10,8 +10,10 @@ from teaching.rules.facts import Arrangement, Chart, Stoma
 from teaching.rules.fit import mm, opening, sizes, worked_out
 from teaching.rules.in_place import MADE, newest
 from teaching.rules.lines import Policy
+from teaching.rules.vocabulary import can_be_rung
 
 Told = Mapping[str, str]
+Phones = Sequence[tuple[str, str, str]]  # label, number, hours
 HOUR, WEEK = timedelta(hours=1), timedelta(days=7)
 NO_PLACE = "If no one answers, go to ................................ Ask your nurse where before you go home."
 BY_HAND = "Where to go when nobody answers is not filled in for this unit: write it into the empty line by hand."
@@ -36,8 +38,32 @@ def counted(number: object, what: str) -> str:
 
 
 def number_to_ring(chart: Chart, now: datetime) -> str:
+    """The number that is arranged; "" where none is, or where nobody can ring what was written down."""
+    return _rung(made(chart, NUMBER_TO_RING, now))
+
+
+def _rung(found: Arrangement | None) -> str:
+    number = found.detail("phone") if found else ""
+    return str(number) if can_be_rung(number) else ""
+
+
+def no_number(chart: Chart, now: datetime) -> str:
+    """What is to be mended before a sheet says whom to ring; "" where it can."""
     found = made(chart, NUMBER_TO_RING, now)
-    return str(found.detail("phone") or "") if found else ""
+    if _rung(found):
+        return ""
+    said = found.detail("phone") if found else ""
+    if not said:
+        return "The number to ring, day and night, is not arranged yet."
+    return f'Nobody can ring "{said}": write the number to ring, day and night, with its digits.'
+
+
+def not_rung(phones: Phones) -> str:
+    """Which of the unit's numbers are left off, as nobody can ring them, and what mends it; "" where none is."""
+    left_off = [label for label, number, _ in phones if not can_be_rung(number)]
+    if not left_off:
+        return ""
+    return f"Left off, as nobody can ring what is written down: {'; '.join(left_off)}. The unit lead writes the number."
 
 
 def where_to_go(slots: Told) -> str:
@@ -62,7 +88,7 @@ def of_stay(chart: Chart, policy: Policy, now: datetime, slots: Told) -> dict[st
     told |= {word: slots[code] for code, word in (SLOT_WORDS | ASKED_ELSE).items() if slots.get(code)}
     told |= {word: counted(told[word], what) for word, what in SLOT_COUNTS.items() if word in told}
     leak = made(chart, LEAK_SERVICE, now)
-    told["leak_phone"] = str((leak and leak.detail("phone")) or number_to_ring(chart, now))
+    told["leak_phone"] = _rung(leak) or number_to_ring(chart, now)
     if plan := made(chart, FLUID_PLAN, now):
         told |= {name: str(plan.detail(name)).rstrip(".") for name in PLAN if plan.detail(name)}
         told |= {name: _day_of(str(plan.detail(name))) for name in PLAN_DAYS if plan.detail(name)}

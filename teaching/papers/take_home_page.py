@@ -7,10 +7,10 @@ from django.urls import reverse
 
 from teaching.papers.size_page import no_size_page
 from teaching.papers.take_home import Blocked, blocked
-from teaching.papers.take_home_facts import to_write_by_hand
+from teaching.papers.take_home_facts import not_rung, to_write_by_hand
 from teaching.rules.band import Band, band_of
 from teaching.rules.due import named
-from teaching.rules.huddle import HuddleCaution, caution_line, unsettled
+from teaching.rules.huddle import HuddleCaution, caution_line, sentences, unsettled
 from teaching.rules.spoken import stoma_name
 
 ENGLISH = "English"
@@ -52,7 +52,7 @@ class TakeHomePage:
         self.stay, self.unit, self.home, self.now, self.leads, self.may_set = stay, unit, home, now, leads, may_set
         self.band: Band = band_of(stay.now, home.chart)
         self.cautions = cautions_of(home.chart, now)
-        self.by_hand = to_write_by_hand(home.slots)
+        self.by_hand = sentences(to_write_by_hand(home.slots), not_rung(home.phones))
         self.holes = [self._hole(one) for one in blocked(home.chart, now, home.slots)]
 
     @property

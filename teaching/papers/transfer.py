@@ -24,7 +24,7 @@ from teaching.rules.policy import Policy
 from teaching.rules.reasons import Counted
 from teaching.rules.scene import has_agreed
 from teaching.rules.showings import LOWER
-from teaching.rules.spoken import kit_words, learner_name, stoma_name
+from teaching.rules.spoken import kit_words, learner_name, rung, stoma_name
 from teaching.rules.standing import Standing
 from teaching.rules.vocabulary import GOES_TO, NOT_RATED_CODES, PROCEDURES
 from teaching.rules.worn import Pouch, pouches
@@ -128,7 +128,7 @@ def transfer_content(
         ),
         stomas=tuple(_on_form(chart, assessment, change, now, who) for change in assessment.changes),
         call_now=call_now_signs(chart, policy, now),
-        phones=beside.phones,
+        phones=rung(beside.phones),
         standing=tuple(_not_final(chart, beside)),
         unit=unit,
         printed_by=printed_by,

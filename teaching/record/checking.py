@@ -9,10 +9,10 @@ from typing import Any
 from teaching.models import Clinician
 from teaching.record.actor import Actor
 from teaching.record.refusals import Fault, Refused, refuse
+from teaching.rules.vocabulary import LEAST_DIGITS, can_be_rung
 
 CLOCKS_DIFFER = timedelta(minutes=2)  # a device's clock may run this much ahead before a time counts as future
 
-LEAST_DIGITS = 3  # of a number to ring, the shortest there are. Class C: common practice, no source
 NO_NUMBER = f"Nobody can ring this: write the number with its digits, at least {LEAST_DIGITS}."
 
 
@@ -77,10 +77,6 @@ class Faults:
             fits = False
         if not fits:
             self.add(field, f"{value} {unit} is not possible here; measure again, {low:g} to {high:g} {unit}.")
-
-
-def can_be_rung(value: str) -> bool:
-    return sum(sign.isdecimal() for sign in value) >= LEAST_DIGITS
 
 
 def somebody(actor: Actor) -> Clinician:

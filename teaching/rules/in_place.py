@@ -9,9 +9,11 @@ from teaching.rules.arrangements import (
     CATALOGUE,
     FACILITY,
     FIRST_CONTACT,
+    PHONE,
     SIZE,
     SUPPLIES,
     TO_DO,
+    Detail,
     Kind,
 )
 from teaching.rules.checklist import kit_at, lasts
@@ -20,6 +22,7 @@ from teaching.rules.due import named
 from teaching.rules.facts import Arrangement, Chart, Visit
 from teaching.rules.lines import Policy
 from teaching.rules.reasons import Reason
+from teaching.rules.vocabulary import can_be_rung
 
 MADE = "made"
 DUE_AT_NEEDED = ("supplies", "first-contact", "rod-out", "stents-out")
@@ -90,7 +93,7 @@ def _wanting(chart: Chart, policy: Policy, kind: Kind, leaving: datetime | None,
     reason = _not_made(kind, said)
     if reason or said is None:
         return reason
-    missing = [detail.words for detail in kind.details if detail.needed and _unsaid(said.detail(detail.name))]
+    missing = [detail.words for detail in kind.details if detail.needed and _unsaid(detail, said)]
     if kind.code in DUE_AT_NEEDED and said.due_at is None:
         missing.append(kind.moment)
     if missing:
@@ -113,8 +116,11 @@ def _not_made(kind: Kind, said: Arrangement | None) -> Reason | None:
     return None if said.state == MADE else Reason("only-asked", what=kind.words)
 
 
-def _unsaid(said: object) -> bool:
-    """Nothing said, an empty text, or a no where a yes is needed. Nought is a number."""
+def _unsaid(detail: Detail, arranged: Arrangement) -> bool:
+    """Nothing said, an empty text, a number nobody can ring, or a no where a yes is needed. Nought is a number."""
+    said = arranged.detail(detail.name)
+    if detail.kind == PHONE:
+        return not can_be_rung(said)
     return said is None or said is False or (isinstance(said, str) and not said.strip())
 
 

@@ -23,7 +23,7 @@ from teaching.rules.missing import missing_facts
 from teaching.rules.reasons import Reason
 from teaching.rules.standing import TICK, soonest
 
-READINESS_VERSION = "3"  # moves with any change of what `ready` answers
+READINESS_VERSION = "4"  # moves with any change of what `ready` answers
 SELF_CARING, WITH_HELPER, WITH_NURSING = "self-caring", "with a named helper", "with nursing care arranged"
 NOT_YET, CANNOT_SAY = "not yet", "cannot say"
 CARE_ARRANGED = "care arranged"

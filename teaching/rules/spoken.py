@@ -1,5 +1,6 @@
 """How people, stomas and kit are named, the same on every screen and paper."""
 
+from collections.abc import Iterable
 from datetime import timedelta
 
 from teaching.rules.facts import Chart, Kit, Learner, Stoma
@@ -14,6 +15,7 @@ from teaching.rules.vocabulary import (
     SHAPES,
     SIDES,
     STOMA_KINDS,
+    can_be_rung,
 )
 
 LANGUAGES = {
@@ -74,3 +76,8 @@ def kit_words(kit: Kit) -> str:
     base = f"{PIECES[kit.pieces]}, {SHAPES[kit.shape]}, {OPENINGS[kit.opening]}, {CLOSURES[kit.closure]}{outlet}"
     items = [KIT_ITEMS[item] for item in KIT_ITEMS if item in kit.items]
     return "; ".join([base, *items])
+
+
+def rung(phones: Iterable[tuple[str, str, str]]) -> tuple[tuple[str, str, str], ...]:
+    """Of a unit's numbers (label, number, hours) those that can be rung: no paper prints another."""
+    return tuple(one for one in phones if can_be_rung(one[1]))

@@ -263,3 +263,10 @@ INDEPENDENCE_STATES = {
     "slipped": "slipped",
     "not needed": "not needed",
 }
+
+LEAST_DIGITS = 3  # of a number to ring, the shortest there are. Class C: common practice, no source
+
+
+def can_be_rung(number: object) -> bool:
+    """Whether this is a number at all. Whether somebody answers is for people to check."""
+    return sum(sign.isdecimal() for sign in str(number or "")) >= LEAST_DIGITS

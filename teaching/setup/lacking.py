@@ -14,7 +14,7 @@ from teaching.record.skills import skills_in_force
 from teaching.record.unit_words import BETWEEN
 from teaching.rules.competence import in_force, is_valid
 from teaching.rules.spoken import LANGUAGES
-from teaching.rules.vocabulary import OWN_LANGUAGE, SLOTS
+from teaching.rules.vocabulary import OWN_LANGUAGE, SLOTS, can_be_rung
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,10 +53,13 @@ def _holders(unit, now: datetime) -> Iterator[Lack]:
 
 def _numbers(unit, settings) -> Iterator[Lack]:
     address = reverse("unit-phones", args=[unit.uid])
+    not_rung = [phone["label"] for phone in settings.phones if not can_be_rung(phone.get("number"))]
     unsaid = [phone["label"] for phone in settings.phones if not phone.get("hours")]
     if not settings.phones:
         yield Lack("No number to ring.", address, "Write the numbers to ring")
-    elif unsaid:
+    if not_rung:
+        yield Lack(f"Nobody can ring what is written down: {'; '.join(not_rung)}.", address, "Write the number")
+    if unsaid:
         yield Lack(f"Nobody has said when this is answered: {'; '.join(unsaid)}.", address, "Write when")
 
 

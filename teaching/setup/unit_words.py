@@ -8,11 +8,11 @@ from django.views.decorators.http import require_safe
 
 from teaching.access.forms_in import answer_form
 from teaching.access.guards import guard
-from teaching.record.checking import NO_NUMBER, can_be_rung
+from teaching.record.checking import NO_NUMBER
 from teaching.record.places import change_unit, settings_of
 from teaching.record.unit_words import BETWEEN, IN_WORDS, slots_of
 from teaching.rules.spoken import LANGUAGES
-from teaching.rules.vocabulary import SLOTS
+from teaching.rules.vocabulary import SLOTS, can_be_rung
 from teaching.setup.rows import RowsForm
 
 TAUGHT = {code: words for code, words in LANGUAGES.items() if code != "other"}

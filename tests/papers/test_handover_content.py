@@ -248,3 +248,9 @@ def test_a_week_is_said_by_days_that_are_alike(week, said):
 
 def test_phones_are_those_of_the_unit():
     assert PHONES[0][1] in lines(handed(person()), "R")["Call"][0]
+
+
+def test_a_number_that_nobody_can_ring_is_not_read_out():
+    wrong = (("Night desk", "ask the porter", ""),)
+    assert "porter" not in lines(handed(person(), phones=(*PHONES, *wrong)), "R")["Call"][0]
+    assert "no number is written down for this unit" in lines(handed(person(), phones=wrong), "R")["Call"][0]

@@ -184,3 +184,7 @@ def test_nobody_to_teach_leaves_all_to_a_nurse():
     bare = person()
     bare.chart = replace(bare.chart, learners=())
     assert "a nurse does it all" in " ".join(words(transfer_pdf(form(bare))))
+
+
+def test_a_number_that_nobody_can_ring_is_left_off():
+    assert form(person(), phones=(*PHONES, ("Night desk", "ask the porter", ""))).phones == PHONES

@@ -1,6 +1,7 @@
 """The first lead lands on set-up, which says what the unit still lacks, each with where it is mended."""
 
 import re
+import uuid
 from io import StringIO
 
 import pytest
@@ -11,7 +12,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
-from teaching.models import Clinician, Unit
+from teaching.models import Clinician, Unit, UnitSetting
 from teaching.record import staff
 from teaching.record.actor import Actor
 from teaching.record.places import change_unit
@@ -126,3 +127,13 @@ def test_it_asks_the_same_of_the_database_for_two_nurses_and_for_eight(first):
     for number in range(6):
         skills.certify(lead, nurse(unit, f"more{number}"))
     assert asked() == few <= 20
+
+
+def test_a_number_written_before_numbers_were_looked_over_is_said_to_be_none(first):
+    unit, lead, _ = first
+    change_unit(actor=lead, unit=unit, phones=[PHONE])
+    stored = UnitSetting.objects.filter(unit=unit).order_by("-number").first()
+    stored.pk, stored.uid, stored.number = None, uuid.uuid4(), stored.number + 1
+    stored.phones = [{**PHONE, "number": "ask the porter"}]
+    stored.save(force_insert=True)
+    assert "Nobody can ring what is written down: Ward." in said(unit)

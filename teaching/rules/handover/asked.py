@@ -13,7 +13,7 @@ from teaching.rules.huddle import CALL_NOW, when
 from teaching.rules.lines import Policy
 from teaching.rules.reasons import words
 from teaching.rules.scene import has_agreed
-from teaching.rules.spoken import learner_name
+from teaching.rules.spoken import learner_name, rung
 from teaching.rules.standing import Standing
 from teaching.rules.vocabulary import PROCEDURES
 
@@ -112,7 +112,7 @@ def _visit(chart: Chart, one: Visit, now: datetime) -> str:
 
 
 def _ring(beside: Beside) -> str:
-    said = [f"{label} {number}{f' ({hours})' if hours else ''}" for label, number, hours in beside.phones]
+    said = [f"{label} {number}{f' ({hours})' if hours else ''}" for label, number, hours in rung(beside.phones)]
     return "; ".join(said) or "no number is written down for this unit"
 
 
