@@ -7,6 +7,7 @@ What lies outside is not forbidden: for this person it is not there.
 import functools
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from operator import attrgetter
 from typing import Any
 
 from django.db.models import Model, Q, QuerySet
@@ -29,7 +30,10 @@ from teaching.models import (
     Unit,
     User,
 )
+from teaching.record.prepared import read
 from teaching.rules.vocabulary import HOSPITAL_ROLES
+
+MEMBERSHIP = ("number", "unit_id", "role", "action")
 
 # What an address may name: the model, and the way from it to the unit it belongs to.
 NAMED: dict[str, tuple[type[Model], str]] = {
@@ -77,8 +81,8 @@ def held_by(user: User) -> Held:
 
 
 def _read(user: User) -> Held:
-    rows = Membership.objects.filter(clinician=user.clinician_id).order_by("number")
-    newest = {(unit, role): action for unit, role, action in rows.values_list("unit", "role", "action")}
+    rows = sorted(read(Membership, MEMBERSHIP, "clinician_id", [user.clinician_id]), key=attrgetter("number"))
+    newest = {(row.unit_id, row.role): row.action for row in rows}
     roles: dict[int | None, set[str]] = {}
     for (unit, role), action in newest.items():
         if action == "grant":

@@ -31,7 +31,7 @@ STAY = (
     "events__number", "events__recorded_at", "events__kind", "events__happened_at", "events__unit_id",
     "person__details__number", "person__details__recorded_at", "person__details__language",
 )
-SETTING = ("unit_id", "recorded_at", "shifts", "leave_hour", "checklist_id", "checklist__uid")
+SETTING = ("unit_id", "recorded_at", "shifts", "leave_hour", "checklist_id", "checklist__uid", "phones")
 STOMA = (
     "uid", "recorded_at", "pk", "label", "kind", "construction", "side", "formed_at",
     "kits__number", "kits__recorded_at", "kits__happened_at", "kits__pieces", "kits__shape", "kits__opening",

@@ -28,17 +28,23 @@ from teaching.rules.facts import (
 
 PLACE_ONLY = "moved"  # changes where somebody is, not whether teaching goes on
 TAKES_BACK = "reopened"  # may only follow an ending
+AMENDS = ("correction", "retraction")
 
 
 @dataclass(frozen=True)
 class Sheet:
-    """A chart with what a verb needs beside it. `states` is (from, state), oldest first, by number."""
+    """A chart with what a verb or a handover needs beside it. `states` is (from, state), oldest first, by number.
+
+    `phones` are the unit's, as it set them; `amended`: when an account was last corrected or taken back.
+    """
 
     chart: Chart
     unit_id: int
     checklist_id: int
     checklist_uid: str
     states: tuple[tuple[datetime, str], ...]
+    phones: Sequence[dict[str, str]]
+    amended: datetime | None
 
     def state_at(self, at: datetime) -> str:
         """The state the stay was in; before it opened, the first one."""
@@ -105,7 +111,9 @@ def _sheet(rows: Rows, key: int) -> Sheet:
         known_at=rows.known_at,
         revision=details.now__revision or 0,
     )
-    return Sheet(chart, setting.unit_id, setting.checklist_id, str(setting.checklist__uid), tuple(states))
+    amended = max((row.recorded_at for row in rows.accounts[key] if row.kind in AMENDS), default=None)
+    checklist = setting.checklist_id, str(setting.checklist__uid)
+    return Sheet(chart, setting.unit_id, *checklist, tuple(states), setting.phones, amended)
 
 
 def _language(rows: Rows, key: int) -> str:

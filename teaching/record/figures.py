@@ -12,6 +12,7 @@ from teaching.record.accounts import Written
 from teaching.record.added import with_added
 from teaching.record.charts import Sheet, chart_for, sheet_for, sheets_for
 from teaching.record.places import policy_for, settings_of
+from teaching.record.prepared import read
 from teaching.record.summary import next_due, row_of, summary
 from teaching.rules.assess import RULES_VERSION, Assessment, assess
 from teaching.rules.board import ON_THE_BOARD, Begun, BoardRow
@@ -22,6 +23,7 @@ READ = (
     "stay_id", "stay__uid", "bed", "name", "mrn", "state", "planned_at", "revision", "assessed", "assessed_revision",
     "policy_version", "checklist_version", "rules_version", "holds_until",
 )  # fmt: skip
+DRAFT = ("pk", "stay_id", "owner__details__number", "owner__details__name", "begun_at")
 
 
 def refresh(stay: Stay, *, moved_on: bool = True) -> None:
@@ -107,9 +109,8 @@ def _worked_out_now(keys: Sequence[int], policy: Policy, now: datetime) -> dict[
 def begun_on(keys: Sequence[int]) -> dict[int, list[Begun]]:
     """Sessions begun and not signed, by whom, since when."""
     found: dict[int, list[Begun]] = defaultdict(list)
-    rows = Draft.objects.filter(stay__in=keys, state="open").order_by("begun_at", "owner__details__number")
-    told = rows.values_list("pk", "stay_id", "owner__details__name", "begun_at")
-    newest = {pk: (stay, name, at) for pk, stay, name, at in told}
-    for stay, name, at in newest.values():
-        found[stay].append(Begun(name, at))
+    rows = read(Draft, DRAFT, "stay_id", keys, state="open")
+    rows.sort(key=lambda row: (row.begun_at, row.owner__details__number))
+    for row in {row.pk: row for row in rows}.values():
+        found[row.stay_id].append(Begun(row.owner__details__name, row.begun_at))
     return found

@@ -3,14 +3,14 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import Any
 
-from django.db.models import Max
-
-from teaching.models import Account, ClinicianDetails, PersonDetails, Stay, StayNow, Unit
-from teaching.record.charts import charts_for
+from teaching.models import ClinicianDetails, Stay, StayNow, Unit
+from teaching.record.charts import Sheet, sheets_for
 from teaching.record.figures import begun_on
 from teaching.record.outlook import kept_outlook, outlook_anew
-from teaching.record.places import policy_for, settings_of
+from teaching.record.places import policy_for
+from teaching.record.prepared import read
 from teaching.rules.assess import Assessment, assess
 from teaching.rules.board import ON_THE_BOARD
 from teaching.rules.facts import Chart
@@ -20,7 +20,9 @@ from teaching.rules.policy import Policy
 from teaching.rules.readiness import Readiness, ready
 from teaching.rules.spoken import LANGUAGES
 
-AMENDS = ("correction", "retraction")
+KEPT = (
+    "pk", "stay_id", "unit_id", "bed", "name", "born", "mrn", "revision", "outlook", "outlook_from", "outlook_until",
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -41,38 +43,37 @@ class Known:
 
 def known_of(stay: Stay, now: datetime, plan_anew: bool = False) -> Known:
     """`plan_anew`: where no plan is kept that still holds, it is worked out now."""
-    return _known([StayNow.objects.select_related("stay", "unit").get(stay=stay)], now, plan_anew)[0]
+    (kept,) = read(StayNow, KEPT, "stay_id", [stay.pk])
+    return _known(Unit(pk=kept.unit_id), [stay], [kept], now, plan_anew)[0]
 
 
 def known_on(unit: Unit, now: datetime) -> list[Known]:
     """Everybody on the unit's board by bed, "2" before "10", in as many queries as for one. A plan that is not kept is
     left out: a whole shift does not wait for thirty.
     """
-    kept = StayNow.objects.filter(unit=unit, state__in=ON_THE_BOARD).select_related("stay", "unit")
-    return _known(sorted(kept, key=lambda row: (len(row.bed), row.bed)), now, plan_anew=False)
+    found = StayNow.objects.filter(unit=unit, state__in=ON_THE_BOARD).select_related("stay")
+    kept = sorted(found, key=lambda row: (len(row.bed), row.bed))
+    return _known(unit, [row.stay for row in kept], kept, now, plan_anew=False)
 
 
-def _known(kept: Sequence[StayNow], now: datetime, plan_anew: bool) -> list[Known]:
-    if not kept:
-        return []
-    unit = kept[0].unit
-    policy, settings, stays = policy_for(unit, now), settings_of(unit), [row.stay for row in kept]
-    checklist = str(settings.checklist.uid)
-    keys = [stay.pk for stay in stays]
-    languages, begun, amended = _languages(stays), begun_on(keys), _amended(keys)
-    ring = tuple((one.get("label", ""), one.get("number", ""), one.get("hours", "")) for one in settings.phones)
+def _known(unit: Unit, stays: Sequence[Stay], kept: Sequence[Any], now: datetime, plan_anew: bool) -> list[Known]:
+    policy, begun, sheets = policy_for(unit, now), begun_on([stay.pk for stay in stays]), sheets_for(stays)
     known = []
-    for row, chart in zip(kept, _teachers_named(charts_for(stays)), strict=True):
+    for row, sheet, chart in zip(kept, sheets, _teachers_named([sheet.chart for sheet in sheets]), strict=True):
         assessment = assess(chart, policy, now)
-        who = Who(row.name, row.born, row.mrn, row.bed, languages.get(row.stay.person_id, ""))
+        who = Who(row.name, row.born, row.mrn, row.bed, LANGUAGES.get(chart.language, ""))
         readiness = ready(chart, assessment, policy, now)
-        planned = kept_outlook(row, policy, checklist, now)
+        planned = kept_outlook(row, policy, sheet.checklist_uid, now)
         if planned is None and plan_anew:
-            planned = outlook_anew(row, chart, assessment, readiness, policy, checklist, now)
+            planned = outlook_anew(row, chart, assessment, readiness, policy, sheet.checklist_uid, now)
         plan = (planned.plan,) if planned and planned.plan else ()
-        beside = Beside(ring, tuple(begun[row.stay_id]), amended.get(row.stay_id), _judged(readiness), plan)
+        beside = Beside(_ring(sheet), tuple(begun[row.stay_id]), sheet.amended, _judged(readiness), plan)
         known.append(Known(chart, assessment, policy, now, who, beside))
     return known
+
+
+def _ring(sheet: Sheet) -> tuple[tuple[str, str, str], ...]:
+    return tuple((one.get("label", ""), one.get("number", ""), one.get("hours", "")) for one in sheet.phones)
 
 
 def _teachers_named(charts: Sequence[Chart]) -> list[Chart]:
@@ -93,15 +94,3 @@ def _teachers_named(charts: Sequence[Chart]) -> list[Chart]:
 def _judged(found: Readiness) -> Judged:
     """Proved gaps before what is missing: a result never stands without what would change it."""
     return Judged(found.words, tuple(gap.reason for gap in (*found.gaps, *found.missing)))
-
-
-def _languages(stays: Sequence[Stay]) -> dict[int, str]:
-    """By person, as a name; "" for a code that has none."""
-    rows = PersonDetails.objects.filter(person__in=[stay.person_id for stay in stays]).order_by("number")
-    return {person: LANGUAGES.get(code, "") for person, code in rows.values_list("person", "language")}
-
-
-def _amended(keys: Sequence[int]) -> dict[int, datetime]:
-    """By stay: when an account was last corrected or taken back."""
-    rows = Account.objects.filter(stay__in=keys, kind__in=AMENDS).values_list("stay")
-    return dict(rows.annotate(Max("recorded_at")))

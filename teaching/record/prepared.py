@@ -1,6 +1,7 @@
 """A query put into SQL once and then only asked: working out the same SQL anew cost half of a save.
 
-The SQL and the reading of each column are Django's own; only the keys change from one asking to the next.
+The SQL and the reading of each column are Django's own; only the keys change from one asking to the next. PostgreSQL
+keeps its plan of such a query too, as long as the connection lives: planning the joins took longer than running them.
 """
 
 from collections import namedtuple
@@ -11,17 +12,24 @@ from weakref import WeakKeyDictionary
 
 from django.db import DEFAULT_DB_ALIAS, connections
 from django.db.models import Model, QuerySet
+from psycopg import Cursor
 
 # By connection, since each has its own way to read a column; a closed thread's go with it.
 _compiled: WeakKeyDictionary[Any, dict[tuple, Any]] = WeakKeyDictionary()
+# On PostgreSQL: planned for good from the second asking on, unless the list of keys is of a length that seldom returns.
+PLANNED_AFTER, SHORT = 1, 100
 
 
-def read(model: type[Model], columns: tuple[str, ...], by: str, keys: Sequence[int]) -> list[Any]:
-    """Named rows of a model whose `by` is one of the keys, oldest first; joined columns may repeat a row."""
+def read(model: type[Model], columns: tuple[str, ...], by: str, keys: Sequence[int], **only: str) -> list[Any]:
+    """Named rows of a model whose `by` is one of the keys, oldest first; joined columns may repeat a row.
+
+    `only`: words that a column must hold, such as state="open".
+    """
     if not keys:
         return []
-    which = (model, columns, by, len(keys))
-    return _rows(which, lambda rows: rows.filter(**{f"{by}__in": keys}).order_by("pk"), keys)
+    which = (model, columns, by, len(keys), *only)
+    told: tuple[int | str, ...] = (*keys, *only.values())
+    return _rows(which, lambda rows: rows.filter(**{f"{by}__in": keys}).filter(**only).order_by("pk"), told)
 
 
 def read_locked(model: type[Model], columns: tuple[str, ...], by: str, keys: Sequence[int]) -> list[Any]:
@@ -43,16 +51,18 @@ def newest(model: type[Model], columns: tuple[str, ...]) -> Any:
     return found[0] if found else None
 
 
-def _rows(which: tuple, asked: Callable[[QuerySet], QuerySet], keys: Sequence[int] = ()) -> list[Any]:
+def _rows(which: tuple, asked: Callable[[QuerySet], QuerySet], told: Sequence[int | str] = ()) -> list[Any]:
     """`which` begins with the model and its columns and names the query; `asked` makes it, the first time only."""
     model, columns, *_ = which
     here = connections[DEFAULT_DB_ALIAS]
     known = _compiled.setdefault(here, {})
     if which not in known:
-        known[which] = _compile(asked(model._default_manager.all()).values_list(*columns), keys)
+        known[which] = _compile(asked(model._default_manager.all()).values_list(*columns), told)
     compiler, sql, converters = known[which]
     with here.cursor() as cursor:
-        cursor.execute(sql, tuple(keys))
+        if here.vendor == "postgresql" and len(told) <= SHORT and not here.queries_logged:
+            _let_plans_be_kept(here.connection, cursor)
+        cursor.execute(sql, tuple(told))
         rows = cursor.fetchall()
     if not rows:
         return []
@@ -60,10 +70,18 @@ def _rows(which: tuple, asked: Callable[[QuerySet], QuerySet], keys: Sequence[in
     return [kind._make(row) for row in compiler.apply_converters(rows, converters)]
 
 
-def _compile(asked: QuerySet, keys: Sequence[int]) -> tuple[Any, str, Any]:
+def _let_plans_be_kept(connection: Any, cursor: Any) -> None:
+    """Django's own cursor writes the keys into the SQL, so that no two askings look alike to the database. It stays
+    where queries are logged: it alone can say what was asked.
+    """
+    connection.prepare_threshold = PLANNED_AFTER
+    cursor.cursor = Cursor(connection)
+
+
+def _compile(asked: QuerySet, told: Sequence[int | str]) -> tuple[Any, str, Any]:
     compiler = asked.query.get_compiler(DEFAULT_DB_ALIAS)
     sql, parameters = compiler.as_sql()
-    assert sorted(parameters) == sorted(keys), "nothing but the keys may be a parameter of a prepared query"
+    assert list(parameters) == list(told), "nothing but what is told, in that order, may be a parameter"
     return compiler, sql, compiler.get_converters([column[0] for column in compiler.select])
 
 

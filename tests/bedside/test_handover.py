@@ -65,7 +65,7 @@ def test_it_costs_the_same_queries_for_one_and_for_three_sessions(
 ):
     for number in range(sessions):
         ward.teach(ada, stoma, 9 + 8 * number)
-    with assert_selects(23):
+    with assert_selects(20):
         opened()
 
 

@@ -78,7 +78,7 @@ def test_everybody_on_the_unit_by_bed_two_before_ten(ward, ada, stoma, signed_in
 def test_a_shift_costs_the_same_queries_for_one_and_for_three(people, ward, ada, stoma, assert_selects):  # noqa: F811
     for number in range(people - 1):
         ward.stoma(ward.stay("Given", f"Family{number}", f"B{number}"))
-    with assert_selects(17):
+    with assert_selects(14):
         assert len(known_on(ward.unit, NIGHT)) == people
 
 
