@@ -43,9 +43,10 @@ def trail(request):
     units = list(units_for(request.user, "see_trail"))
     found = lines_of(units, _before(request.GET.get("before", "")), SHOWN + 1)
     wards = {str(unit.uid): Ward(unit.zone) for unit in units}
+    no_unit = next(iter(wards.values()))  # its acts are told on the clock of the first of them
     page = {
         "units": [unit.name for unit in units],
-        "rows": [_row(line, wards[line.unit]) for line in found[:SHOWN]],
+        "rows": [_row(line, wards.get(line.unit, no_unit)) for line in found[:SHOWN]],
         "before": found[SHOWN - 1].number if len(found) > SHOWN else None,
         "examined": _examined() if "examine" in request.GET else None,
     }

@@ -2,12 +2,14 @@
 
 import pytest
 from django.db import connection
+from django.db.models import Q
 from django.urls import reverse
 
 from teaching.models import TrailLine
 from teaching.models.guards import lift_guards
 from teaching.record import staff
 from teaching.record.actor import Actor
+from teaching.record.trail import leave_read_line
 from teaching.setup.trail_page import SHOWN
 from tests.bedside.reading import words
 
@@ -71,7 +73,9 @@ def test_a_touched_line_is_said(house, auditor):
 
 def test_older_ones_a_page_at_a_time_each_line_once(house, signed_in, auditor):
     fill(house, signed_in, SHOWN)
-    own = TrailLine.objects.filter(unit=str(house.own.uid)).order_by("-pk").values_list("pk", flat=True)
+    theirs = [str(user.clinician.uid) for name, user in house.users.items() if name not in ("nobody", "stranger")]
+    acts = Q(unit="", actor__in=theirs) & ~Q(outcome="read")
+    own = TrailLine.objects.filter(Q(unit=str(house.own.uid)) | acts).order_by("-pk").values_list("pk", flat=True)
     expected, before, seen = list(own), "", []
     while True:
         page = auditor.get(TRAIL, {"before": before} if before else {})
@@ -99,3 +103,10 @@ def test_it_costs_the_same_queries_however_many_lines(house, signed_in, auditor,
 @pytest.mark.parametrize(("who", "status"), [("lead", 403), ("educator", 403), ("ward-nurse", 403), ("auditor", 200)])
 def test_for_auditors_alone(signed_in, who, status):
     assert signed_in(who).get(TRAIL).status_code == status
+
+
+def test_signing_in_stands_there_with_the_people_of_the_own_unit(house, auditor):
+    for who in ("ward-nurse", "stranger"):
+        leave_read_line(actor=house.actor_of(who), verb="sign_in", outcome="done")
+    rows = auditor.get(TRAIL).context["rows"]
+    assert rows[0].who == "Ward-nurse Invented" and "Stranger" not in " ".join(row.who for row in rows)
