@@ -8,25 +8,11 @@ import pdfplumber
 import pytest
 
 from teaching.papers.take_home import blocked
-from teaching.papers.take_home_facts import not_rung, number_to_ring, of_stay
 from teaching.papers.take_home_sheets import take_home_pdf
 from teaching.papers.take_home_words import SENTENCES, TITLES
 from teaching.rules.checklist import FEATURES, conditions
 from teaching.rules.policy import DEFAULT
-from teaching.rules.reasons import words as said_in_words
-from teaching.rules.spoken import rung
-from tests.papers.homegoers import (
-    NOW,
-    PEOPLE,
-    PHONES,
-    SLOTS,
-    colostomy,
-    ileostomy,
-    judged,
-    sheet_of,
-    two_stomas,
-    urostomy,
-)
+from tests.papers.homegoers import NOW, PEOPLE, SLOTS, colostomy, ileostomy, sheet_of, two_stomas, urostomy
 from tests.papers.reading import as_golden, clipped, tagging, words
 from tests.papers.reading_level import grade
 
@@ -299,33 +285,6 @@ def holes(story, slots):
 )  # fmt: skip
 def test_a_slot_that_a_sentence_leans_on_blocks_the_sheet(name, slots, count):
     assert len(holes(PEOPLE[name](), slots)) == count
-
-
-@pytest.mark.parametrize("number", ["ask the porter", "call 12", "--none--"])
-def test_a_number_that_nobody_can_ring_is_never_printed_and_blocks_the_sheet(number):
-    """Such as one stored before numbers were looked over."""
-    story = ileostomy().all_else(but=("number",)).arranged("number", phone=number, day_and_night=True)
-    said = f'Nobody can ring "{number}": write the number to ring, day and night, with its digits.'
-    assert holes(story, SLOTS) == [said]
-    assert number_to_ring(story.chart, NOW) == ""
-    gaps = [said_in_words(gap.reason) for gap in judged(story)[1].gaps]
-    assert "A number to ring, day and night: still to be written down: Number." in gaps
-    assert number not in " ".join(words(take_home_pdf(sheet_of(story))))
-    mended = story.arranged("number", when="Tue 00:00", phone="112", day_and_night=True)
-    assert (holes(mended, SLOTS), number_to_ring(mended.chart, NOW)) == ([], "112")
-
-
-def test_a_leak_service_that_nobody_can_ring_gives_way_to_the_number():
-    story = ileostomy().arranged("leak-service", when="Tue 00:00", answers_hours=2, day_and_night=True, phone="desk")
-    assert of_stay(story.chart, story.policy, NOW, SLOTS)["leak_phone"] == "000"
-
-
-def test_of_the_units_numbers_only_those_that_can_be_rung_are_printed_and_it_says_which_is_not():
-    phones = (*PHONES, ("Night desk", "ask the porter", "nights"))
-    assert rung(phones) == PHONES
-    assert not_rung(PHONES) == ""
-    said = "Left off, as nobody can ring what is written down: Night desk. The unit lead writes the number."
-    assert not_rung(phones) == said
 
 
 def test_no_number_no_kit_and_no_stoma_block_it_too():
