@@ -1,4 +1,4 @@
-"""What exists for the person asking: their roles, read once a request, and every query begun from them.
+"""What exists for the person asking: their roles, read once a request; every list begins from them, every row is held against them.
 
 Roles are the newest membership of each (clinician, unit, role). A stoma nurse's is on the whole hospital.
 What lies outside is not forbidden: for this person it is not there.
@@ -34,6 +34,7 @@ from teaching.record.prepared import read
 from teaching.rules.vocabulary import HOSPITAL_ROLES
 
 MEMBERSHIP = ("number", "unit_id", "role", "action")
+GRANTING = frozenset().union(*PERMISSIONS.values())  # the roles that open anything at all
 
 # What an address may name: the model, and the way from it to the unit it belongs to.
 NAMED: dict[str, tuple[type[Model], str]] = {
@@ -91,18 +92,13 @@ def _read(user: User) -> Held:
     return Held({unit: frozenset(names) for unit, names in roles.items() if unit is not None}, hospital)
 
 
-def _units_where(user: User, permission: str | None) -> QuerySet[Unit]:
-    held = held_by(user)
-    granting = frozenset().union(*PERMISSIONS.values()) if permission is None else PERMISSIONS[permission]
+def units_for(user: User, permission: str) -> QuerySet[Unit]:
+    """The units on which the user holds the permission, by name."""
+    held, granting = held_by(user), PERMISSIONS[permission]
     if held.hospital & granting:
         return Unit.objects.order_by("name")
     own = [pk for pk, roles in held.by_unit.items() if roles & granting]
     return Unit.objects.filter(pk__in=own).order_by("name")
-
-
-def units_for(user: User, permission: str) -> QuerySet[Unit]:
-    """The units on which the user holds the permission, by name."""
-    return _units_where(user, permission)
 
 
 def stays_for(user: User, permission: str) -> QuerySet[Stay]:
@@ -134,16 +130,14 @@ def find(user: User, names: Mapping[str, Any]) -> tuple[dict[str, Model], Unit |
     beside it in the address.
     """
     found: dict[str, Model] = {}
-    units = set()
-    for name, (model, way) in NAMED.items():
+    units, held = set(), held_by(user)
+    for name in NAMED:
         if name not in names:
             continue
-        rows = model._default_manager.filter(**{f"{way or 'pk'}__in": _units_where(user, None)})
-        row = rows.select_related(*([way] if way else [])).filter(uid=names[name]).first()
-        if row is None:
+        found[name], unit = _row(name, names[name])
+        if unit is None or held.on(unit).isdisjoint(GRANTING):
             raise NotThere(name)
-        found[name] = row
-        units.add(functools.reduce(getattr, way.split("__"), row) if way else row)
+        units.add(unit)
     stays = {getattr(row, "stay_id", row.pk) for name, row in found.items() if name != "unit"}
     if len(units) > 1 or len(stays) > 1:
         raise NotThere(", ".join(found))
@@ -151,6 +145,14 @@ def find(user: User, names: Mapping[str, Any]) -> tuple[dict[str, Model], Unit |
         if name in names:
             found[name] = _staff(units, of, name, names[name])
     return found, next(iter(units), None)
+
+
+def _row(name: str, uid: Any) -> tuple[Any, Unit | None]:
+    """Whoever asks: the row of that uid and the unit it belongs to."""
+    model, way = NAMED[name]
+    rows: Any = model._default_manager.filter(uid=uid)
+    row = rows.filter(**{f"{way}__isnull": False}).select_related(way).first() if way else rows.first()
+    return row, functools.reduce(getattr, way.split("__"), row) if row and way else row
 
 
 def _staff(units: set, of: Callable[[Unit], QuerySet[Clinician]], name: str, uid: Any) -> Clinician:
