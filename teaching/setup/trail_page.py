@@ -15,13 +15,14 @@ from teaching.rules.huddle import spoken_date
 from teaching.rules.spoken import how_many
 from teaching.rules.vocabulary import ROLES
 from teaching.rules.ward import Ward
+from teaching.setup.trail_words import said_of
 
 SHOWN = 100  # lines at once
 
 
 @dataclass(frozen=True)
 class Row:
-    """`who` with the roles the act leaned on, `act` with what came of it."""
+    """`who` with the roles the act leaned on, `act` in plain words with what came of it."""
 
     at: str
     who: str
@@ -75,6 +76,6 @@ def _row(line: Line, ward: Ward) -> Row:
     return Row(
         at=f"{spoken_date(here.date())} {here:%Y %H:%M:%S}",
         who=", ".join([line.who or "nobody signed in", *roles]),
-        act=f"{line.verb.replace('_', ' ')}: {line.outcome}",
+        act=said_of(line.verb, line.outcome),
         object=line.object,
     )

@@ -37,13 +37,13 @@ def test_an_auditor_lands_on_the_trail(auditor):
 def test_it_says_who_did_what_on_the_own_unit_newest_first(house, signed_in, auditor):
     fill(house, signed_in, 1)
     page = words(auditor.get(TRAIL))
-    assert "Ward-nurse Invented, ward nurse see shift: read" in page
-    assert page.index("see shift: read") < page.index("open stay: done")
+    assert "Opened this shift: Ward-nurse Invented, ward nurse" in page
+    assert page.index("Opened this shift") < page.index("Opened a stay")
 
 
 def test_no_person_in_care_is_named(house, auditor):
     page = words(auditor.get(TRAIL))
-    assert "open stay: done" in page
+    assert "Opened a stay" in page
     for said in (house.stay.now.name, "Person A1", "Joan"):
         assert said not in page
 
