@@ -1,4 +1,4 @@
-"""What exists for the person asking: their roles, read once a request; every list begins from them, every row is held against them.
+"""What exists for the person asking: their roles, read once a request. Lists begin from them, rows are held to them.
 
 Roles are the newest membership of each (clinician, unit, role). A stoma nurse's is on the whole hospital.
 What lies outside is not forbidden: for this person it is not there.
