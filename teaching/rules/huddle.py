@@ -67,7 +67,10 @@ def sentences(*parts: str) -> str:
 
 
 def when(moment: datetime, ward: Ward, now: datetime) -> str:
-    """A moment as it is said on the ward: "today 14:00", "tomorrow 10:00", "Wed 10:00", "Wed 9 Dec 10:00"."""
+    """A moment as it is said on the ward: "today 14:00", "tomorrow 10:00", "Wed 10:00", "Wed 9 Dec 10:00".
+
+    Six days ahead takes its date: a night shift still carries the name of the day before.
+    """
     here, today = ward.local(moment), ward.date(now)
     days = (here.date() - today).days
     clock = f"{here:%H:%M}"
@@ -77,7 +80,7 @@ def when(moment: datetime, ward: Ward, now: datetime) -> str:
         return f"tomorrow {clock}"
     if days == -1:
         return f"yesterday {clock}"
-    if -6 <= days <= 6:
+    if -6 <= days <= 5:
         return f"{DAYS[here.weekday()]} {clock}"
     return f"{spoken_date(here.date())} {clock}"
 

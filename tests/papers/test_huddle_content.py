@@ -87,7 +87,9 @@ def test_the_sentence_says_due_then_standing_then_one_aim_then_who_then_what_is_
         (timedelta(hours=10, minutes=19), "today 23:59"),
         (timedelta(hours=10, minutes=20), "tomorrow 00:00"),
         (timedelta(days=-1), "yesterday 13:40"),
-        (timedelta(days=6), "Tue 13:40"),
+        (timedelta(days=5), "Mon 13:40"),
+        (timedelta(days=6), "Tue 19 May 13:40"),  # at night the shift still carries the name of the day before
+        (timedelta(days=-6), "Thu 13:40"),
         (timedelta(days=7), "Wed 20 May 13:40"),
         (timedelta(days=-7), "Wed 6 May 13:40"),
     ],
