@@ -66,10 +66,16 @@ def sealed_to() -> int:
     return Seal.objects.aggregate(last=Max("last_id"))["last"] or 0
 
 
-def seal_if_due() -> Seal | None:
-    """Seal when 100 lines have come since the last seal, or its minute is past and there is any."""
-    last, line = newest(Seal, ("last_id", "sealed_at")), newest(TrailLine, ("id",))
-    lines = (line.id if line else 0) - (last.last_id if last else 0)
+def seal_if_due(written: int | None = None) -> Seal | None:
+    """Seal when 100 lines have come since the last seal, or its minute is past and there is any.
+
+    `written`: the id of a line just written, so that it need not be asked for.
+    """
+    last = newest(Seal, ("last_id", "sealed_at"))
+    if written is None:
+        line = newest(TrailLine, ("id",))
+        written = line.id if line else 0
+    lines = written - (last.last_id if last else 0)
     waited = last is None or timezone.now() - last.sealed_at >= DUE_AFTER
     return seal_batch() if lines >= DUE_LINES or (lines > 0 and waited) else None
 

@@ -9,6 +9,7 @@ import re
 import uuid
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import partial
 from typing import Any
 
 from django.conf import settings
@@ -43,7 +44,7 @@ def leave_line(
     seals.let_no_seal_pass()
     line.save(force_insert=True)
     # After the commit, so that neither lengthens the act nor can undo it.
-    transaction.on_commit(keep_up, robust=True)
+    transaction.on_commit(partial(keep_up, line.pk), robust=True)
     return line
 
 
@@ -84,10 +85,10 @@ def made_line(*, actor: Actor, verb: str, outcome: str, unit: Any, stay: Any, ob
     return line
 
 
-def keep_up() -> None:
+def keep_up(written: int) -> None:
     """What the trail is behind with: lines still in the spool, and a seal that is due."""
     spool.load()
-    seals.seal_if_due()
+    seals.seal_if_due(written)
 
 
 def _word(field: str, value: str) -> str:
