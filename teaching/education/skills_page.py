@@ -28,8 +28,9 @@ STATE_WORDS = {
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One nurse, one skill: the state in a word, and the two clocks in words."""
+    """One nurse, one skill by its name: the state in a word, and the two clocks in words."""
 
+    skill: str
     state: str
     until: str
     taught: str
@@ -105,7 +106,7 @@ def _cell(one: Standing | None, ward: Ward) -> Cell | None:
     until = f"{'until' if one.valid else 'was until'} {spoken_day(one.until, ward)}" if one.until else ""
     done = "done" if one.skill.code == "change" else "taught"
     taught = f"last {done} {spoken_day(one.last_taught, ward)}" if one.last_taught else ""
-    return Cell(one.state, until, taught)
+    return Cell(one.skill.title, one.state, until, taught)
 
 
 def _count(skill: Skill, found: Sequence[Standing | None]) -> str:
