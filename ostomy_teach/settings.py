@@ -35,7 +35,7 @@ def for_a_ward(entry: dict[str, Any]) -> dict[str, Any]:
     entry = entry | {"ATOMIC_REQUESTS": False}
     if entry.get("ENGINE") == "django.db.backends.sqlite3":
         return entry | {"OPTIONS": SQLITE_FOR_A_WARD}
-    return entry | {"CONN_MAX_AGE": 60, "CONN_HEALTH_CHECKS": True}
+    return entry | {"CONN_MAX_AGE": 600, "CONN_HEALTH_CHECKS": True}
 
 
 _web = for_a_ward(read.database("DATABASE_URL"))
