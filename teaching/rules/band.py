@@ -20,10 +20,13 @@ class Here(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Band:
+    """`bed` is short, for a page's title; `place` says it whole. In the bed of whoever has left lies somebody else."""
+
     name: str
     born: str
     number: str
     bed: str
+    place: str
     stomas: str
 
     @property
@@ -33,11 +36,15 @@ class Band:
 
 
 def band_of(here: Here, chart: Chart) -> Band:
+    bed, place = (here.bed, f"bed {here.bed}") if here.bed else ("No bed", "no bed written")
+    if chart.state == "left":
+        bed, place = "Left", "has left"
     return Band(
         name=here.name,
         born=day_words(here.born),
         number=here.mrn,
-        bed=here.bed or "no bed written",
+        bed=bed,
+        place=place,
         stomas=" and ".join(stoma_name(stoma) for stoma in chart.stomas) or "no stoma written down yet",
     )
 

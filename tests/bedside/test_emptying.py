@@ -76,7 +76,7 @@ def test_each_row_shows_the_level_before_and_what_to_watch_for(ward, ada, stoma,
         "Shut the outlet and check it 04 You had to cue, or steady with a touching hand last, yesterday 21:14" in page
     )
     assert "Wash hands not met before" in page
-    assert "Watch for: clip wrong way up or the end folded twice; strip not clean." in page
+    assert "Watch for: shut only half way, or the wrong way round; not clean where it shuts." in page
 
 
 def test_prompts_are_words_and_not_rated(ada, stoma, amber):

@@ -55,6 +55,13 @@ def test_who_is_still_here_is_not_rung(calls, ada, stoma, send):
     assert "has not left yet" in answer.content.decode()
 
 
+def test_whoever_has_left_is_in_no_bed(ada, gone, signed_in):
+    """Somebody else may lie there by now."""
+    page = signed_in("amber").get(reverse("call", args=[ada.uid]))
+    assert "has left" in text_of(page) and "bed A1" not in text_of(page)
+    assert "<title>Left: " in page.content.decode()
+
+
 def test_why_they_came_back_is_asked(gone, send):
     answer = send("call", gone, kind="came-back")
     assert "Why they came back is missing" in answer.content.decode()
