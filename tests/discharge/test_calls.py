@@ -59,7 +59,7 @@ def test_whoever_has_left_is_in_no_bed(ada, gone, signed_in):
     """Somebody else may lie there by now."""
     page = signed_in("amber").get(reverse("call", args=[ada.uid]))
     assert "has left" in text_of(page) and "bed A1" not in text_of(page)
-    assert "<title>Left: " in page.content.decode()
+    assert "Left: " in text_of(page), "its title"
 
 
 def test_why_they_came_back_is_asked(gone, send):
