@@ -59,23 +59,28 @@ def _rows(which: tuple, asked: Callable[[QuerySet], QuerySet], told: Sequence[in
     if which not in known:
         known[which] = _compile(asked(model._default_manager.all()).values_list(*columns), told)
     compiler, sql, converters = known[which]
-    with here.cursor() as cursor:
-        if here.vendor == "postgresql" and len(told) <= SHORT and not here.queries_logged:
-            _let_plans_be_kept(here.connection, cursor)
-        cursor.execute(sql, tuple(told))
-        rows = cursor.fetchall()
+    rows = _ask(here, sql, tuple(told))
     if not rows:
         return []
     kind = _named(columns)
     return [kind._make(row) for row in compiler.apply_converters(rows, converters)]
 
 
-def _let_plans_be_kept(connection: Any, cursor: Any) -> None:
-    """Django's own cursor writes the keys into the SQL, so that no two askings look alike to the database. It stays
-    where queries are logged: it alone can say what was asked.
+def _ask(here: Any, sql: str, told: tuple[int | str, ...]) -> list[tuple]:
+    """The driver is asked itself. Django's own cursor asks where queries are logged or watched; on PostgreSQL it writes
+    the keys into the SQL, so that no two askings look alike to the database and no plan is kept.
     """
-    connection.prepare_threshold = PLANNED_AFTER
-    cursor.cursor = Cursor(connection)
+    if here.queries_logged or here.execute_wrappers or len(told) > SHORT:
+        with here.cursor() as cursor:
+            cursor.execute(sql, told)
+            return cursor.fetchall()
+    here.ensure_connection()
+    here.validate_no_broken_transaction()
+    with here.wrap_database_errors:
+        if here.vendor == "postgresql":
+            here.connection.prepare_threshold = PLANNED_AFTER
+            return Cursor(here.connection).execute(sql, told).fetchall()
+        return here.connection.execute(sql.replace("%s", "?"), told).fetchall()
 
 
 def _compile(asked: QuerySet, told: Sequence[int | str]) -> tuple[Any, str, Any]:
