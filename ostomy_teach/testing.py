@@ -21,7 +21,7 @@ def run(database: str | None, rest: list[str]) -> None:
         os.environ["DATABASE_URL"] = database
     # One more than the cores, since a browser is waited for; file by file, since a file's tests share what they build.
     workers = str((os.cpu_count() or 1) + 1)
-    together = ["-n", workers, "--dist", "loadfile"]
+    together = ["-n", workers, "--dist", "loadfile", "--no-loadscope-reorder"]
     side_by_side = [] if any(word.startswith(NOT_SIDE_BY_SIDE) for word in rest) else together
     sys.stdout.flush()
     pytest = [sys.executable, "-m", "pytest", "-rs"]
