@@ -6,6 +6,7 @@ from django import forms
 
 from teaching.access.ward_time import DayField, WardTimeField
 from teaching.papers.take_home import SIZES
+from teaching.record.checking import NO_NUMBER
 from teaching.rules.call_home import promised_by
 from teaching.rules.cover import HOUR
 from teaching.rules.fit import kit_against_plan
@@ -93,7 +94,7 @@ class AgainstPlanForm(SignReadinessForm):
     def clean_number(self):
         number = self.cleaned_data["number"]
         if not can_be_rung(number):
-            raise forms.ValidationError("Nobody can ring this: write the number with its digits.")
+            raise forms.ValidationError(NO_NUMBER)
         return number
 
     def clean_call_at(self):

@@ -9,6 +9,7 @@ from teaching.papers.readiness_record import Person, ReadinessRecord, readiness_
 from teaching.record.arranged_by import arranged_by
 from teaching.record.kept_papers import newest_paper
 from teaching.record.outlook import readiness_of
+from teaching.rules.band import place_words
 from teaching.rules.facts import Chart
 from teaching.rules.paper_kinds import READINESS
 from teaching.rules.plan import plan
@@ -18,8 +19,7 @@ from teaching.rules.reasons import words
 def person_here(stay, unit) -> Person:
     """The two identifiers and the place, as they stand now."""
     here = stay.now
-    bed = f"bed {here.bed}" if here.bed else "no bed written"
-    return Person(here.name, day(here.born), here.mrn, unit.name, bed)
+    return Person(here.name, day(here.born), here.mrn, unit.name, place_words(here.bed))
 
 
 def record_of(stay, unit, now: datetime) -> tuple[Chart, ReadinessRecord]:

@@ -36,17 +36,19 @@ class Band:
 
 
 def band_of(here: Here, chart: Chart) -> Band:
-    bed, place = (here.bed, f"bed {here.bed}") if here.bed else ("No bed", "no bed written")
-    if chart.state == "left":
-        bed, place = "Left", "has left"
+    left = chart.state == "left"
     return Band(
         name=here.name,
         born=day_words(here.born),
         number=here.mrn,
-        bed=bed,
-        place=place,
+        bed="Left" if left else here.bed or "No bed",
+        place="has left" if left else place_words(here.bed),
         stomas=" and ".join(stoma_name(stoma) for stoma in chart.stomas) or "no stoma written down yet",
     )
+
+
+def place_words(bed: str) -> str:
+    return f"bed {bed}" if bed else "no bed written"
 
 
 def day_words(day: date) -> str:

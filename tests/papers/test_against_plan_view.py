@@ -157,5 +157,5 @@ def test_a_place_to_go_that_nobody_filled_in_is_written_by_hand(amber, address, 
 def test_a_number_that_nobody_can_ring_is_refused_and_nothing_is_kept(amber, address):
     answer = send(amber, address, number="ask the ward")
     assert answer.status_code == 422
-    assert "Nobody can ring this: write the number with its digits." in answer.content.decode()
+    assert "Nobody can ring this: write the number with its digits, at least 3." in answer.content.decode()
     assert not Paper.objects.exists()

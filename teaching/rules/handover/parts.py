@@ -5,8 +5,9 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Protocol
 
+from teaching.rules.band import day_words, place_words
 from teaching.rules.board import Begun
-from teaching.rules.huddle import MONTHS, HuddleCaution
+from teaching.rules.huddle import HuddleCaution
 from teaching.rules.reasons import Reason
 
 
@@ -59,11 +60,11 @@ class Who:
 
     @property
     def birthday(self) -> str:
-        return f"{self.born.day} {MONTHS[self.born.month - 1]} {self.born.year}"
+        return day_words(self.born)
 
     @property
     def place(self) -> str:
-        return f"bed {self.bed}" if self.bed else "no bed written"
+        return place_words(self.bed)
 
 
 class Readiness(Protocol):
