@@ -60,7 +60,10 @@ def pytest_sessionfinish(session, exitstatus):
 
 @pytest.fixture(scope="session", autouse=True)
 def emptied_tables():
-    """Tests with real transactions empty every table: guards come down first; flush puts them up again."""
+    """Tests with real transactions empty every table: guards come down first; flush puts them up again.
+
+    SQLite then counts anew, as after a rollback: the trail's examination holds its lines against that count.
+    """
     from teaching.models.guards import lift_guards  # not before Django is set up
 
     usual = TransactionTestCase._fixture_teardown
@@ -68,6 +71,9 @@ def emptied_tables():
     def lift_then_empty(self):
         lift_guards(connection)
         usual(self)
+        if connection.vendor == "sqlite":
+            with connection.cursor() as cursor:
+                cursor.execute("DELETE FROM sqlite_sequence")
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(TransactionTestCase, "_fixture_teardown", lift_then_empty)

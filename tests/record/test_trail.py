@@ -136,6 +136,7 @@ def test_an_act_without_its_line_is_undone(actor, monkeypatch):
     assert not type(made).objects.filter(pk=made.pk).exists()
 
 
+@pytest.mark.benchmark
 @pytest.mark.django_db(transaction=True)
 def test_a_read_waits_a_quarter_of_a_second_at_most_and_its_line_comes_later(
     actor, file_database
