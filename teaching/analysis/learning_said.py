@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from teaching.analysis.intervals import Share
 from teaching.analysis.small_groups import FEWEST
@@ -43,6 +44,7 @@ class LearningSaid:
     """
 
     counts: str
+    stood: str
     sessions: str
     floor: str
     leaving: tuple[Leaving, ...]
@@ -60,11 +62,17 @@ class LearningSaid:
         return tuple((month, f"{value:.0%}") for month, value in self.months)
 
 
-def learning_said(found: UnitLearning, titles: Mapping[str, str], results: Sequence[str]) -> LearningSaid:
-    """What `found` may show; `titles` of the rows by code, `results` in the order in which they are told."""
+def learning_said(
+    found: UnitLearning, until: date | None, titles: Mapping[str, str], results: Sequence[str]
+) -> LearningSaid:
+    """What `found` may show, as it stood on the day `until`; None: too few have left yet.
+
+    `titles` of the rows by code, `results` in the order in which they are told.
+    """
     past = found.past_floor
     return LearningSaid(
         counts="1 stay" if found.stays == 1 else f"{found.stays} stays",
+        stood=_stood(until),
         sessions=_sessions(found),
         floor="" if past else f"Curves, shares with their range and the months are shown from {found.floor} stays on.",
         leaving=tuple(_leaving(each, found) for each in results if each in found.results),
@@ -75,6 +83,16 @@ def learning_said(found: UnitLearning, titles: Mapping[str, str], results: Seque
         months=found.months,
         median=found.chart.median or 0.0,
         signals=tuple(_signals(found)),
+    )
+
+
+def _stood(until: date | None) -> str:
+    if until is None:
+        return f"Figures are shown once {FEWEST} people have left."
+    day = f"{until.day} {until:%B %Y}"
+    return (
+        f"As it stood on {day}. The figures move on when {FEWEST} more have left, so that comparing two days "
+        "points to nobody."
     )
 
 

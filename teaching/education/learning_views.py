@@ -8,6 +8,7 @@ from teaching.access.guards import guard
 from teaching.access.scope import units_for
 from teaching.analysis.learning_said import learning_said
 from teaching.analysis.reading_apart import reading_apart
+from teaching.analysis.small_groups import FEWEST
 from teaching.analysis.unit_learning import kept_stay, unit_learning
 from teaching.education.agreement_page import AgreementPage
 from teaching.record.checklists import checklist_of
@@ -15,6 +16,7 @@ from teaching.record.learned import shares
 from teaching.record.paired import paired_ratings
 from teaching.record.places import policy_for, settings_of
 from teaching.rules.readiness import RESULTS
+from teaching.rules.ward import Ward
 
 
 @guard("see_learning")
@@ -30,8 +32,9 @@ def learning_first(request):
 def learning(request, unit):
     now = timezone.now()
     titles, policy = checklist_of(settings_of(unit).checklist).titles, policy_for(unit, now)
-    found = unit_learning([kept_stay(share) for share in shares(unit, now)], policy.stays_for_curves)
-    page = learning_said(found, titles, RESULTS)
+    told = shares(unit, now, FEWEST)
+    found = unit_learning([kept_stay(share) for share in told.shares], policy.stays_for_curves)
+    page = learning_said(found, told.until and Ward(unit.zone).date(told.until), titles, RESULTS)
     return render(request, "teaching/education/learning.html", {"page": page, "unit": unit})
 
 

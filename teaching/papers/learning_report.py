@@ -5,6 +5,7 @@ The sentences are those of the screen: `analysis/learning_said.py` and `analysis
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 
 from teaching.analysis.learning_said import LearningSaid, learning_said
 from teaching.analysis.reading_apart import Reading
@@ -44,6 +45,7 @@ class LearningReport:
 def learning_report(
     *,
     found: UnitLearning,
+    until: date | None,
     reading: Reading,
     titles: Mapping[str, str],
     unit: str,
@@ -51,11 +53,14 @@ def learning_report(
     printed_by: str,
     policy: str,
 ) -> LearningReport:
-    """The report of what `found` and `reading` may show; `titles` are those of the unit's checklist, by code."""
+    """The report of what `found`, as it stood on the day `until`, and `reading` may show.
+
+    `titles` are those of the unit's checklist, by code.
+    """
     told = rows(reading, titles)
     return LearningReport(
         unit=unit,
-        learned=learning_said(found, titles, RESULTS),
+        learned=learning_said(found, until, titles, RESULTS),
         agreement=AgreementPart(count_said(reading), floor_said(reading), lines(reading), told, talk_about(told)),
         printed_at=printed_at,
         printed_by=printed_by,

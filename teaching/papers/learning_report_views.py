@@ -6,6 +6,7 @@ from django.views.decorators.http import require_safe
 from teaching.access.guards import guard
 from teaching.access.signed_in import name_of
 from teaching.analysis.reading_apart import reading_apart
+from teaching.analysis.small_groups import FEWEST
 from teaching.analysis.unit_learning import kept_stay, unit_learning
 from teaching.papers.dated import dated
 from teaching.papers.learning_report import learning_report
@@ -22,13 +23,15 @@ from teaching.record.places import policy_for, settings_of, ward_of
 def learning_report_paper(request, unit):
     now = timezone.now()
     policy = policy_for(unit, now)
-    checklist = checklist_of(settings_of(unit).checklist)
+    checklist, ward = checklist_of(settings_of(unit).checklist), ward_of(unit)
+    told = shares(unit, now, FEWEST)
     paper = learning_report(
-        found=unit_learning([kept_stay(share) for share in shares(unit, now)], policy.stays_for_curves),
+        found=unit_learning([kept_stay(share) for share in told.shares], policy.stays_for_curves),
+        until=told.until and ward.date(told.until),
         reading=reading_apart(paired_ratings(unit), policy.paired_sessions),
         titles=checklist.titles,
         unit=unit.name,
-        printed_at=dated(now, ward_of(unit)),
+        printed_at=dated(now, ward),
         printed_by=name_of(request.user),
         policy=policy.version,
     )

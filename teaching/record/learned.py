@@ -2,16 +2,20 @@
 
 A kept share is used only while the facts, policy and rules it came from still match. Running stays count as still
 here, worked out anew; stays that are paused, stopped or cancelled add nothing.
+
+The unit's figures move on when so many have left, and stand still between: else whoever looks before and after one
+person leaves could subtract, and know how that person did.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import Any
 
 from django.db import Error
+from django.db.models import Q
 
-from teaching.models import Stay, StayNow, Unit
+from teaching.models import Stay, StayEvent, StayNow, Unit
 from teaching.record.charts import Sheet, sheets_for
 from teaching.record.places import policy_for
 from teaching.record.trail import short_wait
@@ -29,13 +33,28 @@ READ = ("pk", "stay_id", "state", "revision", "learned", "learned_from")
 Share = dict[str, Any]
 
 
-def shares(unit: Unit, now: datetime) -> list[Share]:
-    """A share of each stay of the unit: outcome, days, month, result, sessions, tries (`analysis.unit_learning`)."""
+@dataclass(frozen=True, slots=True)
+class UnitShares:
+    """The shares as they stood at `until` (UTC), when the last of the full groups had left; None before the first."""
+
+    until: datetime | None
+    shares: list[Share]
+
+
+def shares(unit: Unit, now: datetime, together: int) -> UnitShares:
+    """A share of each stay: outcome, days, month, result, sessions, tries (`analysis.unit_learning`).
+
+    Of those who left only full groups of `together`, in the order in which their leaving was written down; with
+    them those who were here when the newest group was full, by what was known then.
+    """
     policy = policy_for(unit, now)
-    rows = list(StayNow.objects.filter(unit=unit, state__in=(LEFT, *HERE)).values_list(*READ, named=True))
-    kept = [row for row in rows if row.state == LEFT and row.learned_from == _made_from(row, policy)]
-    anew = [row for row in rows if row.state != LEFT or row.learned_from != _made_from(row, policy)]
-    return [row.learned for row in kept] + [share for _, share in _worked_out(anew, policy, now)]
+    left, until = _full_groups(unit, together)
+    if until is None:
+        return UnitShares(None, [])
+    kept = [row for row in left if row.learned_from == _made_from(row, policy)]
+    anew = [row for row in left if row.learned_from != _made_from(row, policy)]
+    found = [row.learned for row in kept] + [share for _, share in _worked_out(anew, policy)]
+    return UnitShares(until, found + _still_here(unit, {row.stay_id for row in left}, policy, until))
 
 
 def keep_shares(unit: Unit, now: datetime) -> int:
@@ -43,32 +62,52 @@ def keep_shares(unit: Unit, now: datetime) -> int:
     policy = policy_for(unit, now)
     rows = StayNow.objects.filter(unit=unit, state=LEFT).values_list(*READ, named=True)
     anew = [row for row in rows if row.learned_from != _made_from(row, policy)]
-    return sum(1 for _ in _worked_out(anew, policy, now))
+    return sum(1 for _ in _worked_out(anew, policy))
 
 
-def share_of_one_that_left(row: StayNow, sheet: Sheet, policy: Policy, now: datetime) -> dict[str, Any]:
+def share_of_one_that_left(row: StayNow, sheet: Sheet, policy: Policy) -> dict[str, Any]:
     """The columns of its row of stay_now that keep the share of a stay that has left."""
-    return {"learned": _share(sheet, LEFT, policy, now), "learned_from": _made_from(row, policy)}
+    return {"learned": _share(sheet, policy), "learned_from": _made_from(row, policy)}
 
 
 def _made_from(row: Any, policy: Policy) -> str:
     return f"{row.revision} {policy.version} rules {RULES_VERSION} readiness {READINESS_VERSION}"
 
 
-def _worked_out(rows: Sequence[Any], policy: Policy, now: datetime) -> Iterable[tuple[Any, Share]]:
+def _full_groups(unit: Unit, together: int) -> tuple[list[Any], datetime | None]:
+    """(rows of stay_now, when the last was noted as having left); whoever is beyond the last full group waits."""
+    noted = StayEvent.objects.filter(stay__now__unit=unit, stay__now__state=LEFT, kind=LEFT).order_by("pk")
+    last = {stay: (key, at) for stay, key, at in noted.values_list("stay_id", "pk", "recorded_at")}
+    rows = list(StayNow.objects.filter(unit=unit, state=LEFT).values_list(*READ, named=True))
+    rows.sort(key=lambda row: last[row.stay_id])
+    full = rows[: len(rows) - len(rows) % together]
+    return full, max((last[row.stay_id][1] for row in full), default=None)
+
+
+def _still_here(unit: Unit, left: set[int], policy: Policy, until: datetime) -> list[Share]:
+    """Of those who were being taught there at `until`, as it was known then: also of whoever has gone since."""
+    perhaps = Q(now__unit=unit, now__state__in=HERE) | Q(events__recorded_at__gt=until)
+    stays = Stay.objects.filter(events__unit=unit, recorded_at__lte=until).filter(perhaps).distinct()
+    sheets = sheets_for([stay for stay in stays if stay.pk not in left], as_known_at=until)
+    here = [sheet for sheet in sheets if sheet.unit_id == unit.pk and sheet.chart.state in HERE]
+    return [_share(sheet, policy, until) for sheet in here]
+
+
+def _worked_out(rows: Sequence[Any], policy: Policy) -> Iterable[tuple[Any, Share]]:
     for first in range(0, len(rows), AT_ONCE):
         some = rows[first : first + AT_ONCE]
         stays = {stay.pk: stay for stay in Stay.objects.filter(pk__in=[row.stay_id for row in some])}
         sheets = sheets_for([stays[row.stay_id] for row in some])
-        found = [(row, _share(sheet, row.state, policy, now)) for row, sheet in zip(some, sheets, strict=True)]
-        _keep([pair for pair in found if pair[0].state == LEFT], policy)
+        found = [(row, _share(sheet, policy)) for row, sheet in zip(some, sheets, strict=True)]
+        _keep(found, policy)
         yield from found
 
 
-def _share(sheet: Sheet, state: str, policy: Policy, now: datetime) -> Share:
+def _share(sheet: Sheet, policy: Policy, until: datetime | None = None) -> Share:
+    """Of a stay that has left; with `until`, of one that was still here then."""
     chart, ward = sheet.chart, sheet.chart.ward
-    left_at = sheet.states[-1][0] if state == LEFT else None
-    until = left_at or now
+    left_at = None if until else sheet.states[-1][0]
+    until = until or sheet.states[-1][0]
     told = learned(chart, policy, until)
     reached = told.independent_at or until
     return {

@@ -236,7 +236,7 @@ def _figures(unit: Unit, made: Sequence[_Made], now: datetime) -> None:
             stay=one.stay, unit=unit, state="left", bed=entry.bed, born=entry.born, mrn=entry.mrn,
             name=f"{entry.given_names} {entry.family_name}", **assessed(sheet.chart, sheet, policy, now),
         )  # fmt: skip
-        for name, value in share_of_one_that_left(row, sheet, policy, now).items():
+        for name, value in share_of_one_that_left(row, sheet, policy).items():
             setattr(row, name, value)
         row.assessed_revision = row.revision
         rows.append(row)

@@ -1,6 +1,7 @@
 """The learning report: counts first, floors kept, small groups hidden, the screen's own sentences, nobody named."""
 
 import re
+from datetime import date
 from types import SimpleNamespace
 
 import pytest
@@ -28,7 +29,7 @@ RARE = ("self-caring",) * 8 + ("not yet", "with nursing care arranged")
 
 def report(told, paired=0):
     return learning_report(
-        found=unit_learning(told, DEFAULT.stays_for_curves),
+        found=unit_learning(told, DEFAULT.stays_for_curves), until=date(2026, 5, 12),
         reading=reading_apart(paired_sessions(paired), DEFAULT.paired_sessions), titles=TITLES,
         unit="Heron Ward (made up)", printed_at="Wed 13 May 2026 13:40", printed_by="Edda Marsh",
         policy="1a2b3c4d5e6f",
@@ -154,7 +155,7 @@ def test_nobody_is_named_but_who_prints(unit, client, assert_selects):
     client.force_login(unit.user("edda"))
     address = reverse("learning-report", args=[unit.unit.uid])
     client.get(address)
-    with assert_selects(13):
+    with assert_selects(15):
         answer = client.get(address)
     said = " ".join(words(answer.content))
     assert "40 stays" in said and "by Edda Marsh" in said
