@@ -24,6 +24,8 @@ OUR_OWN = "static:"
 TAGGED = {"pdf_variant": "pdf/ua-1", "pdf_tags": True}
 # The library breaks a line after its first word where only the blank before a closing tag would not fit.
 BLANK_AT_THE_END = re.compile(r"\s+(?=(?:</(?:a|b|span|strong)>\s*)*</(?:dd|div|h[1-6]|li|p|td|th)>)")
+# A template's indents are a quarter of its HTML, and every one is a box to make and drop; no paper has a <pre>.
+BLANKS = re.compile(r"\s{2,}")
 # Pango is not safe to enter from two threads, and threads make it slower anyhow.
 ONE_AT_A_TIME = threading.Lock()
 
@@ -75,7 +77,7 @@ def _layout() -> Callable[[str], Any]:
 
     def laid_out(html: str) -> Any:
         # It knows an SVG's currentColor by that spelling alone.
-        html = BLANK_AT_THE_END.sub("", html).replace('"currentcolor"', '"currentColor"')
+        html = BLANK_AT_THE_END.sub("", BLANKS.sub(" ", html)).replace('"currentcolor"', '"currentColor"')
         source = weasyprint.HTML(string=html, base_url=OUR_OWN, url_fetcher=fetcher)
         return source.render(font_config=fonts, stylesheets=[house_style], **TAGGED)
 

@@ -45,6 +45,7 @@ def thirty_sessions() -> Chart:
 def test_assess_takes_less_than_a_millisecond():
     chart = thirty_sessions()
     assert len({rating.event for rating in chart.ratings}) == SESSIONS
-    taken = processor_ms(lambda: replace(chart), lambda fresh: assess(fresh, DEFAULT, NOW), rounds=300)
-    say(f"assess, one learner, {SESSIONS} sessions, {len(chart.ratings)} ratings: {taken:.2f} ms (at most 1)")
-    assert taken < 1
+    taken, slower = processor_ms(lambda: replace(chart), lambda fresh: assess(fresh, DEFAULT, NOW), rounds=300)
+    say(f"assess, one learner, {SESSIONS} sessions, {len(chart.ratings)} ratings: {taken:.2f} ms "
+        f"(at most 1, machine {slower:.2f} times as slow)")  # fmt: skip
+    assert taken / slower < 1

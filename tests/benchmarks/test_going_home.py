@@ -1,5 +1,6 @@
 """The discharge list of forty people, from what is kept beside its twin with constant data; and all forty stale."""
 
+from statistics import median
 from time import perf_counter
 
 import pytest
@@ -12,7 +13,7 @@ from teaching.models import StayNow
 from teaching.record.outlook import going_home
 from teaching.record.places import ward_of
 from tests.benchmarks import twin
-from tests.benchmarks.measuring import in_turns, say
+from tests.benchmarks.measuring import in_turns, say, slowness
 
 STALE_MS = 400
 
@@ -36,12 +37,13 @@ def test_the_list_takes_at_most_three_times_its_twin(forty_people, settings):
 
 @pytest.mark.benchmark
 def test_all_forty_worked_out_anew(forty_people):
-    taken = []
+    taken, slower = [], []
     for _ in range(5):
         StayNow.objects.update(outlook_from="")
         began = perf_counter()
         assert len(going_home(forty_people.unit, timezone.now())) == 40
         taken.append((perf_counter() - began) * 1000)
-    best = sorted(taken)[len(taken) // 2]
-    say(f"discharge list of 40 people, all stale: {best:.0f} ms (at most {STALE_MS})")
-    assert best <= STALE_MS
+        slower.append(slowness())
+    say(f"discharge list of 40 people, all stale: {median(taken):.0f} ms "
+        f"(at most {STALE_MS}, machine {median(slower):.2f} times as slow)")  # fmt: skip
+    assert median(taken) / median(slower) <= STALE_MS

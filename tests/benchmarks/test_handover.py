@@ -1,6 +1,5 @@
 """The handover beside the same page already written; and a whole shift of thirty."""
 
-from statistics import median
 from time import perf_counter, thread_time
 
 import pytest
@@ -13,7 +12,7 @@ from teaching.papers import handover_sheets
 from teaching.record.handing_over import known_of
 from tests.bedside.ward import NIGHT, build_ward
 from tests.benchmarks import handover_twin
-from tests.benchmarks.measuring import in_turns, say
+from tests.benchmarks.measuring import in_turns, say, slowness
 from tests.papers.reading import words
 from tests.record.conftest import file_database  # noqa: F401
 
@@ -84,15 +83,21 @@ def test_the_handover_on_screen_beside_its_twin(thirty_people, client):
 
 @pytest.mark.benchmark
 def test_a_shift_of_thirty_is_printed_within_four_seconds(thirty_people, client):
-    """The bound is on processor seconds, so that a busy machine does not fail it; on an idle one they are the same."""
+    """The bound is on processor seconds, so that a busy machine does not fail it; on an idle one they are the same.
+
+    The least of five counts: what else runs there can only add ("How to time", Python's own timeit page).
+    """
     address, taken, waited = reverse("shift-handover", args=[thirty_people.unit.uid]), [], []
     client.get(address)
-    for _ in range(3):
+    slower = slowness()
+    for _ in range(5):
         began, worked = perf_counter(), thread_time()
         answer = client.get(address)
         waited.append(perf_counter() - began)
         taken.append(thread_time() - worked)
+    slower = min(slower, slowness())
     assert len(words(answer.content)) == THIRTY + 1
-    say(f"handover of a shift of {THIRTY} people, PDF with index: {median(taken):.2f} s of processor time "
-        f"(at most {SECONDS}), {median(waited):.2f} s waited")  # fmt: skip
-    assert median(taken) < SECONDS
+    say(f"handover of a shift of {THIRTY} people, PDF with index: {min(taken):.2f} s of processor time "
+        f"(at most {SECONDS}, machine {slower:.2f} times as slow; the others up to {max(taken):.2f}), "
+        f"{min(waited):.2f} s waited")  # fmt: skip
+    assert min(taken) / slower < SECONDS

@@ -40,9 +40,10 @@ def test_the_plan(who):
     def make():
         return replace(told.chart)
 
-    took = processor_ms(make, lambda chart: plan(chart, found, told.policy, now, try_moves=False), rounds=60)
-    moves = processor_ms(make, lambda chart: plan(chart, found, told.policy, now), rounds=10)
+    took, slower = processor_ms(make, lambda chart: plan(chart, found, told.policy, now, try_moves=False), rounds=60)
+    moves, _ = processor_ms(make, lambda chart: plan(chart, found, told.policy, now), rounds=10)
     chances = len(plan(told.chart, found, told.policy, now).chances)
-    say(f"plan, {who}, {chances} opportunities: {took:.2f} ms (at most {BOUNDS[who]}); "
+    say(f"plan, {who}, {chances} opportunities: {took:.2f} ms (at most {BOUNDS[who]}, "
+        f"machine {slower:.2f} times as slow); "
         f"with aims and every move tried {moves:.1f} ms")
-    assert took <= BOUNDS[who]
+    assert took / slower <= BOUNDS[who]
