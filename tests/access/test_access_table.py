@@ -1,17 +1,31 @@
 """Role by address by unit, for every address the house answers to; found by introspection, told by `table.py`."""
 
+import re
 import uuid
+from types import SimpleNamespace
 
 import pytest
 from django.urls import URLPattern, get_resolver, reverse
 
 from teaching.models import TrailLine
+from teaching.papers import printing
 from teaching.rules.vocabulary import HOSPITAL_ROLES, ROLES
 from tests.access.table import TABLE, Open, Row
 
 REFUSED, NOT_THERE = 403, 404
 AT_ONCE = 8
 METHODS = ("get", "head", "options", "post")
+
+
+@pytest.fixture(autouse=True)
+def unprinted(monkeypatch):
+    """Who may have a paper is asked here, not what it looks like: its HTML is made and not laid out (tests/papers)."""
+
+    def laid_out(html):
+        page = SimpleNamespace(anchors=dict.fromkeys(re.findall(r'id="([^"]+)"', html)))
+        return SimpleNamespace(pages=[page], write_pdf=lambda **_: b"%PDF-")
+
+    monkeypatch.setattr(printing, "_layout", lambda: laid_out)
 
 
 def addresses(patterns=None):

@@ -1,6 +1,7 @@
 """Reading a PDF as a person would: its words, whether any lie past the edge, and how it is tagged."""
 
 import io
+from functools import lru_cache
 from pathlib import Path
 
 import pdfplumber
@@ -12,6 +13,7 @@ MARGIN = 28  # points, 10 mm: nothing may be printed nearer to the edge
 SMALLEST = 6.4  # points
 
 
+@lru_cache(maxsize=64)
 def words(pdf):
     """All of it as one line, however it was wrapped; a tuple of pages."""
     with pdfplumber.open(io.BytesIO(pdf)) as opened:
