@@ -13,7 +13,6 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from django.db import Error
-from django.db.models import Q
 
 from teaching.models import Stay, StayEvent, StayNow, Unit
 from teaching.record.charts import Sheet, sheets_for
@@ -48,13 +47,14 @@ def shares(unit: Unit, now: datetime, together: int) -> UnitShares:
     them those who were here when the newest group was full, by what was known then.
     """
     policy = policy_for(unit, now)
-    left, until = _full_groups(unit, together)
+    rows = list(StayNow.objects.filter(unit=unit, state__in=(LEFT, *HERE)).values_list(*READ, named=True))
+    left, until = _full_groups(unit, rows, together)
     if until is None:
         return UnitShares(None, [])
     kept = [row for row in left if row.learned_from == _made_from(row, policy)]
     anew = [row for row in left if row.learned_from != _made_from(row, policy)]
     found = [row.learned for row in kept] + [share for _, share in _worked_out(anew, policy)]
-    return UnitShares(until, found + _still_here(unit, {row.stay_id for row in left}, policy, until))
+    return UnitShares(until, found + _still_here(unit, rows, {row.stay_id for row in left}, policy, until))
 
 
 def keep_shares(unit: Unit, now: datetime) -> int:
@@ -74,21 +74,21 @@ def _made_from(row: Any, policy: Policy) -> str:
     return f"{row.revision} {policy.version} rules {RULES_VERSION} readiness {READINESS_VERSION}"
 
 
-def _full_groups(unit: Unit, together: int) -> tuple[list[Any], datetime | None]:
-    """(rows of stay_now, when the last was noted as having left); whoever is beyond the last full group waits."""
-    noted = StayEvent.objects.filter(stay__now__unit=unit, stay__now__state=LEFT, kind=LEFT).order_by("pk")
-    last = {stay: (key, at) for stay, key, at in noted.values_list("stay_id", "pk", "recorded_at")}
-    rows = list(StayNow.objects.filter(unit=unit, state=LEFT).values_list(*READ, named=True))
-    rows.sort(key=lambda row: last[row.stay_id])
-    full = rows[: len(rows) - len(rows) % together]
+def _full_groups(unit: Unit, rows: Iterable[Any], together: int) -> tuple[list[Any], datetime | None]:
+    """(rows of those who left, when the last was noted as having left); who is beyond the last full group waits."""
+    noted = StayEvent.objects.filter(unit=unit, kind=LEFT).order_by("pk").values_list("stay_id", "pk", "recorded_at")
+    last = {stay: (key, at) for stay, key, at in noted}
+    left = sorted((row for row in rows if row.state == LEFT), key=lambda row: last[row.stay_id])
+    full = left[: len(left) - len(left) % together]
     return full, max((last[row.stay_id][1] for row in full), default=None)
 
 
-def _still_here(unit: Unit, left: set[int], policy: Policy, until: datetime) -> list[Share]:
+def _still_here(unit: Unit, rows: Iterable[Any], counted: set[int], policy: Policy, until: datetime) -> list[Share]:
     """Of those who were being taught there at `until`, as it was known then: also of whoever has gone since."""
-    perhaps = Q(now__unit=unit, now__state__in=HERE) | Q(events__recorded_at__gt=until)
-    stays = Stay.objects.filter(events__unit=unit, recorded_at__lte=until).filter(perhaps).distinct()
-    sheets = sheets_for([stay for stay in stays if stay.pk not in left], as_known_at=until)
+    since = set(StayEvent.objects.filter(recorded_at__gt=until).values_list("stay_id", flat=True))
+    perhaps = (since | {row.stay_id for row in rows if row.state != LEFT}) - counted
+    stays = Stay.objects.filter(pk__in=perhaps, events__unit=unit, recorded_at__lte=until).distinct()
+    sheets = sheets_for(list(stays), as_known_at=until)
     here = [sheet for sheet in sheets if sheet.unit_id == unit.pk and sheet.chart.state in HERE]
     return [_share(sheet, policy, until) for sheet in here]
 
