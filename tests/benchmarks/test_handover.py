@@ -85,19 +85,19 @@ def test_the_handover_on_screen_beside_its_twin(thirty_people, client):
 def test_a_shift_of_thirty_is_printed_within_four_seconds(thirty_people, client):
     """The bound is on processor seconds, so that a busy machine does not fail it; on an idle one they are the same.
 
-    The least of five counts: what else runs there can only add ("How to time", Python's own timeit page).
+    The least of five counts: what else runs there can only add ("How to time", Python's own timeit page). Each is
+    divided by how slow the machine was just before and after it.
     """
     address, taken, waited = reverse("shift-handover", args=[thirty_people.unit.uid]), [], []
     client.get(address)
-    slower = slowness()
     for _ in range(5):
-        began, worked = perf_counter(), thread_time()
+        before, began, worked = slowness(), perf_counter(), thread_time()
         answer = client.get(address)
+        seconds = thread_time() - worked
         waited.append(perf_counter() - began)
-        taken.append(thread_time() - worked)
-    slower = min(slower, slowness())
+        taken.append((seconds / ((before + slowness()) / 2), seconds))
     assert len(words(answer.content)) == THIRTY + 1
-    say(f"handover of a shift of {THIRTY} people, PDF with index: {min(taken):.2f} s of processor time "
-        f"(at most {SECONDS}, machine {slower:.2f} times as slow; the others up to {max(taken):.2f}), "
-        f"{min(waited):.2f} s waited")  # fmt: skip
-    assert min(taken) / slower < SECONDS
+    least, seconds = min(taken)
+    say(f"handover of a shift of {THIRTY} people, PDF with index: {seconds:.2f} s of processor time "
+        f"(at most {SECONDS}, machine {seconds / least:.2f} times as slow), {min(waited):.2f} s waited")  # fmt: skip
+    assert least < SECONDS
