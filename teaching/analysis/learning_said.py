@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
 
 from teaching.analysis.intervals import Share
 from teaching.analysis.small_groups import FEWEST
@@ -63,15 +62,15 @@ class LearningSaid:
 
 
 def learning_said(
-    found: UnitLearning, until: date | None, titles: Mapping[str, str], results: Sequence[str]
+    found: UnitLearning, until: str, titles: Mapping[str, str], results: Sequence[str]
 ) -> LearningSaid:
-    """What `found` may show, as it stood on the day `until`; None: too few have left yet.
+    """What `found` may show, as it stood on the day `until`; "": too few have left yet.
 
     `titles` of the rows by code, `results` in the order in which they are told.
     """
     past = found.past_floor
     return LearningSaid(
-        counts="1 stay" if found.stays == 1 else f"{found.stays} stays",
+        counts=f"{found.stays} stays" if until else "No figures yet",
         stood=_stood(until),
         sessions=_sessions(found),
         floor="" if past else f"Curves, shares with their range and the months are shown from {found.floor} stays on.",
@@ -86,13 +85,12 @@ def learning_said(
     )
 
 
-def _stood(until: date | None) -> str:
-    if until is None:
+def _stood(until: str) -> str:
+    if not until:
         return f"Figures are shown once {FEWEST} people have left."
-    day = f"{until.day} {until:%B %Y}"
     return (
-        f"As it stood on {day}. The figures move on when {FEWEST} more have left, so that comparing two days "
-        "points to nobody."
+        f"As it stood on {until}. The figures move on when {FEWEST} more have left, so that comparing two days "
+        "does not point to one person."
     )
 
 

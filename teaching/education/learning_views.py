@@ -15,6 +15,7 @@ from teaching.record.checklists import checklist_of
 from teaching.record.learned import shares
 from teaching.record.paired import paired_ratings
 from teaching.record.places import policy_for, settings_of
+from teaching.rules.band import day_words
 from teaching.rules.readiness import RESULTS
 from teaching.rules.ward import Ward
 
@@ -34,7 +35,8 @@ def learning(request, unit):
     titles, policy = checklist_of(settings_of(unit).checklist).titles, policy_for(unit, now)
     told = shares(unit, now, FEWEST)
     found = unit_learning([kept_stay(share) for share in told.shares], policy.stays_for_curves)
-    page = learning_said(found, told.until and Ward(unit.zone).date(told.until), titles, RESULTS)
+    until = day_words(Ward(unit.zone).date(told.until)) if told.until else ""
+    page = learning_said(found, until, titles, RESULTS)
     return render(request, "teaching/education/learning.html", {"page": page, "unit": unit})
 
 

@@ -2,6 +2,7 @@
 
 from datetime import date, datetime
 
+from teaching.rules.band import day_words as day
 from teaching.rules.facts import Caution
 from teaching.rules.huddle import DAYS, MONTHS, spoken_date
 from teaching.rules.vocabulary import CAUTION_LISTS
@@ -20,11 +21,6 @@ def short(moment: datetime, ward: Ward) -> str:
     """Such as "Wed 13 May 14:30", where the year stands at the head of the paper."""
     here = ward.local(moment)
     return f"{spoken_date(here.date())} {here:%H:%M}"
-
-
-def day(when: date) -> str:
-    """Such as "13 May 2026"."""
-    return f"{when.day} {MONTHS[when.month - 1]} {when.year}"
 
 
 def weekday(when: date) -> str:

@@ -5,7 +5,6 @@ The sentences are those of the screen: `analysis/learning_said.py` and `analysis
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date
 
 from teaching.analysis.learning_said import LearningSaid, learning_said
 from teaching.analysis.reading_apart import Reading
@@ -45,7 +44,7 @@ class LearningReport:
 def learning_report(
     *,
     found: UnitLearning,
-    until: date | None,
+    until: str,
     reading: Reading,
     titles: Mapping[str, str],
     unit: str,

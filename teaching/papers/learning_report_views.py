@@ -8,7 +8,7 @@ from teaching.access.signed_in import name_of
 from teaching.analysis.reading_apart import reading_apart
 from teaching.analysis.small_groups import FEWEST
 from teaching.analysis.unit_learning import kept_stay, unit_learning
-from teaching.papers.dated import dated
+from teaching.papers.dated import dated, day
 from teaching.papers.learning_report import learning_report
 from teaching.papers.learning_report_sheets import learning_report_pdf
 from teaching.papers.views import inline
@@ -27,7 +27,7 @@ def learning_report_paper(request, unit):
     told = shares(unit, now, FEWEST)
     paper = learning_report(
         found=unit_learning([kept_stay(share) for share in told.shares], policy.stays_for_curves),
-        until=told.until and ward.date(told.until),
+        until=day(ward.date(told.until)) if told.until else "",
         reading=reading_apart(paired_ratings(unit), policy.paired_sessions),
         titles=checklist.titles,
         unit=unit.name,

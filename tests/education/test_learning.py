@@ -44,7 +44,8 @@ def test_below_the_floor_there_are_counts_and_no_curve(unit_of, read):
 
 def test_before_five_have_left_there_is_nothing(unit_of, read):
     told = words(read("learning", unit_of(4)))
-    assert "0 stays" in told and "Figures are shown once 5 people have left." in told
+    assert "No figures yet" in told and "Figures are shown once 5 people have left." in told
+    assert " 0 stays" not in told, "four have left: not shown is not zero"
 
 
 def test_past_the_floor_curves_months_and_ranges_with_a_table_behind_each(unit_of, read):

@@ -1,7 +1,6 @@
 """The learning report: counts first, floors kept, small groups hidden, the screen's own sentences, nobody named."""
 
 import re
-from datetime import date
 from types import SimpleNamespace
 
 import pytest
@@ -29,7 +28,7 @@ RARE = ("self-caring",) * 8 + ("not yet", "with nursing care arranged")
 
 def report(told, paired=0):
     return learning_report(
-        found=unit_learning(told, DEFAULT.stays_for_curves), until=date(2026, 5, 12),
+        found=unit_learning(told, DEFAULT.stays_for_curves), until="12 May 2026",
         reading=reading_apart(paired_sessions(paired), DEFAULT.paired_sessions), titles=TITLES,
         unit="Heron Ward (made up)", printed_at="Wed 13 May 2026 13:40", printed_by="Edda Marsh",
         policy="1a2b3c4d5e6f",
