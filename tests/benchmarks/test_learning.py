@@ -12,11 +12,12 @@ from teaching.record.past_stays import record_past_stays
 from teaching.record.stays import note_stay_event
 from tests.bedside.ward import build_ward
 from tests.benchmarks.made_up_unit import made_up_stays
-from tests.benchmarks.measuring import say
+from tests.benchmarks.measuring import say, slowness
 
 STAYS, HERE, AT_ONCE, SECONDS = 5000, 20, 500, 2
 
 
+@pytest.mark.benchmark
 @pytest.mark.django_db
 def test_learning_over_five_thousand_stays():
     """The door keeps each stay's share as it comes in; the page, first read in this process, works out every figure."""
@@ -36,12 +37,14 @@ def test_learning_over_five_thousand_stays():
         note_stay_event(actor=ward.staff["amber"], stay=stay, kind="left", left_to="home")
     client = Client()
     client.force_login(ward.user("edda"))
-    opened = perf_counter()
+    before, opened = slowness(), perf_counter()
     page = client.get(reverse("learning", args=[ward.unit.uid]))
     taken = perf_counter() - opened
+    slower = (before + slowness()) / 2
     assert f"{STAYS + HERE} stays" in page.content.decode()
     say(
-        f"learning over {STAYS} stays and {HERE} still here: {taken:.2f} s (at most {SECONDS}); "
+        f"learning over {STAYS} stays and {HERE} still here: {taken:.2f} s (at most {SECONDS}, "
+        f"machine {slower:.2f} times as slow); "
         f"brought in, each with its share, in {stored - began:.0f} s"
     )
-    assert taken <= SECONDS
+    assert taken / slower <= SECONDS
