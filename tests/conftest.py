@@ -1,12 +1,13 @@
 """Set-up shared by all tests: the browser, and a run in which a skip is a failure."""
 
+import gc
 import os
 import shutil
 from contextlib import contextmanager
 
 import pytest
 from django.db import connection, transaction
-from django.test import TransactionTestCase
+from django.test import TransactionTestCase, client
 from django.test.utils import CaptureQueriesContext
 
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
@@ -33,6 +34,11 @@ def pytest_collection_modifyitems(config, items):
     for item in items:
         if not CHROMIUM and in_browser(item):
             item.add_marker(pytest.mark.skip(reason=NO_BROWSER))
+
+
+def pytest_collection_finish():
+    """What stands by now stays to the end: looking it over for garbage again and again took a tenth of a second each."""
+    gc.freeze()
 
 
 def in_browser(item):
@@ -77,6 +83,20 @@ def emptied_tables():
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(TransactionTestCase, "_fixture_teardown", lift_then_empty)
+        yield
+
+
+@pytest.fixture(scope="session", autouse=True)
+def context_of_the_page():
+    """`response.context` is the page's own. One more for each small template of a widget took as long as the page."""
+    usual = client.store_rendered_templates
+
+    def first_only(store, *args, **kwargs):
+        if "context" not in store:
+            usual(store, *args, **kwargs)
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(client, "store_rendered_templates", first_only)
         yield
 
 
