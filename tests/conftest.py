@@ -37,7 +37,7 @@ def pytest_collection_modifyitems(config, items):
 
 
 def pytest_collection_finish():
-    """What stands by now stays to the end: looking it over for garbage again and again took a tenth of a second each."""
+    """What stands by now stays to the end: it is not looked over for garbage again and again."""
     gc.freeze()
 
 

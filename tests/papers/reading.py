@@ -14,21 +14,28 @@ SMALLEST = 6.4  # points
 
 
 @lru_cache(maxsize=64)
+def read(pdf):
+    """(its text, its words with their places in points, its width and height) of each page; read once, it takes long."""
+    with pdfplumber.open(io.BytesIO(pdf)) as opened:
+        return tuple(
+            (page.extract_text() or "", page.extract_words(extra_attrs=["size"]), page.width, page.height)
+            for page in opened.pages
+        )
+
+
 def words(pdf):
     """All of it as one line, however it was wrapped; a tuple of pages."""
-    with pdfplumber.open(io.BytesIO(pdf)) as opened:
-        return tuple(" ".join((page.extract_text() or "").split()) for page in opened.pages)
+    return tuple(" ".join(text.split()) for text, *_ in read(pdf))
 
 
 def clipped(pdf):
     """Words that reach past the margins, or that are too small to read."""
     found = []
-    with pdfplumber.open(io.BytesIO(pdf)) as opened:
-        for page in opened.pages:
-            for word in page.extract_words(extra_attrs=["size"]):
-                outside = word["x0"] < MARGIN or word["x1"] > page.width - MARGIN or word["bottom"] > page.height
-                if outside or word["size"] < SMALLEST:
-                    found.append((page.page_number, word["text"], word["x1"], word["size"]))
+    for number, (_, placed, width, height) in enumerate(read(pdf), 1):
+        for word in placed:
+            outside = word["x0"] < MARGIN or word["x1"] > width - MARGIN or word["bottom"] > height
+            if outside or word["size"] < SMALLEST:
+                found.append((number, word["text"], word["x1"], word["size"]))
     return found
 
 
