@@ -15,7 +15,7 @@ SMALLEST = 6.4  # points
 
 @lru_cache(maxsize=64)
 def read(pdf):
-    """(its text, its words with their places in points, its width and height) of each page; read once, it takes long."""
+    """(its text, its words with their places in points, its width, its height) of each page; reading takes long."""
     with pdfplumber.open(io.BytesIO(pdf)) as opened:
         return tuple(
             (page.extract_text() or "", page.extract_words(extra_attrs=["size"]), page.width, page.height)
