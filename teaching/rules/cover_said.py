@@ -21,6 +21,7 @@ from teaching.rules.ward import Ward
 
 SERVICE, LEAK_NURSE, TOGETHER = "service", "A nurse for a leak", "Together"
 AT_REST = "Not drawn while teaching rests."
+MUST_KNOW = "Nobody is counted at any hour before they have explained what must be known before going home."
 NOBODY_THERE = "To a care facility: no nurse there has accepted all of the stoma's care yet."
 
 
@@ -57,23 +58,27 @@ class Tick:
 
 @dataclass(frozen=True, slots=True)
 class CoverDrawing:
-    """`hours` wide. `words`: the drawing said in sentences, one a row. `instead`: what is said where none is drawn."""
+    """`hours` wide. `words`: the drawing said in sentences, one a row. `instead`: what is said where none is drawn.
+
+    `why`: what keeps somebody who manages it alone from being counted; "" where nothing does.
+    """
 
     hours: int
     rows: tuple[CoverRow, ...]
     ticks: tuple[Tick, ...]
     instead: str = ""
+    why: str = ""
 
     @property
     def sentences(self) -> list[str]:
-        """One for each part, with all that is said of it."""
+        """One for each part, with all that is said of it, and why."""
         found: list[str] = []
         for row in self.rows:
             if row.part or row.name == row.who:
                 found.append(f"{row.part}. {row.who}: {row.said}" if row.part else f"{row.who}: {row.said}")
             else:
                 found[-1] += f" {row.who}: {row.said}"
-        return found
+        return [*found, self.why] if found and self.why else found
 
     @property
     def words(self) -> str:
@@ -90,7 +95,8 @@ def cover_drawing(chart: Chart, readiness: Readiness, person: str) -> CoverDrawi
     counted = [one for one in chart.learners if has_agreed(chart, one, readiness.at)]
     counted.sort(key=lambda one: (one.kind != "person", one.name, one.key))
     rows = tuple(row for one in readiness.cover for row in _rows(chart, one, span, counted, person))
-    return CoverDrawing(span.count, rows, tuple(_midnights(span, chart.ward)))
+    why = MUST_KNOW if any(gap.part == "know" for gap in readiness.gaps) else ""
+    return CoverDrawing(span.count, rows, tuple(_midnights(span, chart.ward)), why=why)
 
 
 def _at_facility(chart: Chart, readiness: Readiness) -> str:

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from teaching.rules.cover import Span
-from teaching.rules.cover_said import NOBODY_THERE, TOGETHER, bare_words, cover_drawing, stretches
+from teaching.rules.cover_said import MUST_KNOW, NOBODY_THERE, TOGETHER, bare_words, cover_drawing, stretches
 from teaching.rules.readiness import Cover
 from tests.rules.going_home import ALL_HOURS, BY_DAY, Going, all_held, only
 from tests.rules.story import UTC_WARD, at
@@ -47,6 +47,15 @@ def test_one_alone_is_drawn_once_a_part():
     found = drawn(all_held().all_else(("leak-service",)))
     assert [row.name for row in found.rows] == ["A full pouch", "A leak"]
     assert found.sentences == [f"{part}: somebody at every hour asked for." for part in ("A full pouch", "A leak")]
+
+
+def test_who_does_not_know_what_must_be_known_is_not_counted_and_that_is_said():
+    """R4. Else "nobody at any hour" would stand beside somebody who empties alone."""
+    story = Going("colostomy").holds("pouch", "change").care("change", "Wed 09:00").all_else()
+    said = drawn(story).sentences
+    assert (said[0], said[-1]) == ("A full pouch: nobody at any hour.", MUST_KNOW)
+    assert drawn(story.holds("topics")).sentences[0] == "A full pouch: somebody at every hour asked for."
+    assert MUST_KNOW not in drawn(story).sentences
 
 
 def test_person_and_helper_stand_apart_then_together():
