@@ -24,13 +24,14 @@ def pytest_addoption(parser):
 def pytest_collection_modifyitems(config, items):
     """Without Chromium, tests in a browser are skipped; with --engine, what no engine can change is left out.
 
-    The browser's begin first: they take longest, and else everybody waits for them at the end.
+    Those in a browser begin, then those of the whole house: they take longest, and else all wait for them at the end.
     """
     if config.getoption("--engine"):
         left_out = [item for item in items if in_browser(item) or not asks_database(item)]
         config.hook.pytest_deselected(items=left_out)
         items[:] = [item for item in items if not in_browser(item) and asks_database(item)]
-    items.sort(key=in_browser, reverse=True)
+    whole_house = config.rootpath / "tests"
+    items.sort(key=lambda item: (in_browser(item), item.path.parent == whole_house), reverse=True)
     for item in items:
         if not CHROMIUM and in_browser(item):
             item.add_marker(pytest.mark.skip(reason=NO_BROWSER))

@@ -13,7 +13,7 @@ from teaching.rules.vocabulary import HOSPITAL_ROLES, ROLES
 from tests.access.table import TABLE, Open, Row
 
 REFUSED, NOT_THERE = 403, 404
-AT_ONCE = 8
+AT_ONCE = 24
 METHODS = ("get", "head", "options", "post")
 
 
