@@ -64,6 +64,7 @@ class Served:
         return self.work.wait(timeout=30)
 
 
+@pytest.mark.benchmark
 def test_the_demo_is_served_and_a_second_start_is_quick(clone):
     first = Served(clone, "demo")
     try:
@@ -82,7 +83,7 @@ def test_the_demo_is_served_and_a_second_start_is_quick(clone):
     assert sign_ins.read_text(encoding="utf-8").strip() in first.said
 
     took = []
-    for _ in range(2):  # the better of two, since other tests share the machine
+    for _ in range(2):  # the better of two, since others may share the machine
         second = Served(clone, "demo")
         try:
             assert second.get("/sign-in/").status == 200
